@@ -1,0 +1,47 @@
+// Bundles everything that ships into dist/. `--watch` rebuilds on change, `--dev` leaves names readable.
+import { build, context } from 'esbuild';
+import { existsSync, rmSync } from 'node:fs';
+import path from 'node:path';
+
+const root = path.join(import.meta.dirname, '..');
+const watch = process.argv.includes('--watch');
+const dev = watch || process.argv.includes('--dev');
+
+const common = {
+  absWorkingDir: root,
+  bundle: true,
+  minify: !dev,
+  sourcemap: dev ? 'linked' : false,
+  legalComments: 'none',
+  logLevel: 'warning',
+  metafile: true,
+};
+const node = { ...common, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
+const browser = { ...common, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
+
+/** What each file is, and where it runs. Entries whose source is not there are a mistake, so nothing is skipped silently. */
+const bundles = [
+  { ...node, entryPoints: { cli: 'server/cli.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, banner: { js: '#!/usr/bin/env node' } },
+  { ...node, entryPoints: { server: 'server/node.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' } },
+  { ...browser, format: 'iife', entryPoints: { 'server.browser': 'server/browser.ts' }, outdir: 'dist' },
+  { ...node, entryPoints: { extension: 'client/node.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, external: ['vscode'] },
+  { ...browser, format: 'cjs', entryPoints: { 'extension.browser': 'client/browser.ts' }, outdir: 'dist', external: ['vscode'] },
+  { ...browser, format: 'iife', entryPoints: { preview: 'client/preview/page.ts' }, outdir: 'dist' },
+];
+
+rmSync(path.join(root, 'dist'), { recursive: true, force: true });
+for (const bundle of bundles) {
+  const source = Object.values(bundle.entryPoints)[0];
+  if (!existsSync(path.join(root, source))) {
+    if (dev) continue; // a room under construction
+    throw new Error(`${source} is missing`);
+  }
+  if (watch) {
+    await (await context(bundle)).watch();
+  } else {
+    const { metafile } = await build(bundle);
+    for (const [file, { bytes }] of Object.entries(metafile.outputs)) {
+      if (!file.endsWith('.map')) console.log(`${file.padEnd(28)} ${(bytes / 1024).toFixed(0).padStart(6)} KB`);
+    }
+  }
+}
