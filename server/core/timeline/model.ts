@@ -1,4 +1,5 @@
 /** A timeline: every step of all parts and of the method with a clock time. Instants are epoch milliseconds (UTC). */
+import type { StepKind } from '../../../grammar';
 import type { Place, PlacedStep } from '../formula/model';
 
 export interface TimelineRequest {
@@ -13,13 +14,17 @@ export interface TimelineStep {
   readonly id: string;
   /** Index into `ResolvedFormula.parts`, or undefined for the method. */
   readonly part: number | undefined;
-  readonly step: PlacedStep;
-  /** What a person reads: `bulk`, `coil fold`, the words of `do`. */
+  /** Undefined for a step that nobody wrote but somebody must do: putting a part together before it ripens or soaks (`levain/build`). */
+  readonly step: PlacedStep | undefined;
+  /** The kind of `step`; `mix` for `build`. */
+  readonly kind: StepKind;
+  /** What a person reads: `bulk`, `coil fold`, the words of `do`, `mix the levain`. */
   readonly label: string;
+  /** The line of the step; the part's for `build`. */
   readonly place: Place;
   readonly startMs: number;
   readonly endMs: number;
-  /** First form: the same as the chosen time where nothing flexes. */
+  /** How far the start can move within the written ranges of its part, what takes the part in standing still. The chosen time where nothing flexes. */
   readonly earliestStartMs: number;
   readonly latestStartMs: number;
   readonly lowMinutes: number;
