@@ -1,0 +1,120 @@
+/**
+ * What a section rests on, and whether that still holds. An analysis is run with an environment that takes note of what
+ * was asked of it; as long as the same questions have the same answers, the analysis stands. So an edit in one formula
+ * leaves every other alone, except those that really looked at it: variants of it, dishes that use it, plans that bake it.
+ */
+import type { Analysis, Environment } from '../core/analyse';
+import type { Section } from '../core/formula/model';
+
+/** What was asked of an environment, and what the answers were. */
+interface Reads {
+  readonly formulas: Map<string, Section | undefined>;
+  /** Names of all formulas, when they were looked through. */
+  names: string | undefined;
+  /** All formulas, when they were looked through with their texts. */
+  all: ReadonlyMap<string, Section> | undefined;
+  readonly uses: Map<string, string | undefined>;
+}
+
+/** An analysis, and everything that it rests on. */
+export interface Remembered {
+  readonly analysis: Analysis;
+  readonly environment: Environment;
+  readonly reads: Reads;
+}
+
+/** Runs `analyse`, taking note of what it looks at. */
+export function analyseTracked(
+  section: Section, environment: Environment, analyse: (section: Section, environment: Environment) => Analysis,
+): Remembered {
+  const reads: Reads = { formulas: new Map(), names: undefined, all: undefined, uses: new Map() };
+  const { useProblem } = environment;
+  const tracked: Environment = {
+    ...environment,
+    formulas: new TrackedFormulas(environment.formulas, reads),
+    ...(useProblem && {
+      useProblem: (path: string) => {
+        const problem = useProblem(path);
+        reads.uses.set(path, problem);
+        return problem;
+      },
+    }),
+  };
+  return { analysis: analyse(section, tracked), environment, reads };
+}
+
+/** Whether an analysis would come out the same in another environment. */
+export function stillHolds({ environment: then, reads }: Remembered, now: Environment): boolean {
+  if (then === now) return true;
+  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.limits !== now.limits) return false;
+  if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
+  for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
+  if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;
+  if (reads.all !== undefined && !sameMap(reads.all, now.formulas)) return false;
+  for (const [path, problem] of reads.uses) if (now.useProblem?.(path) !== problem) return false;
+  return true;
+}
+
+function namesOf(formulas: ReadonlyMap<string, Section>): string {
+  return [...formulas.keys()].join('\n');
+}
+
+function sameMap(a: ReadonlyMap<string, Section>, b: ReadonlyMap<string, Section>): boolean {
+  if (a === b) return true;
+  if (a.size !== b.size || namesOf(a) !== namesOf(b)) return false;
+  for (const [name, section] of a) if (b.get(name) !== section) return false;
+  return true;
+}
+
+class TrackedFormulas implements ReadonlyMap<string, Section> {
+  readonly #formulas: ReadonlyMap<string, Section>;
+  readonly #reads: Reads;
+
+  constructor(formulas: ReadonlyMap<string, Section>, reads: Reads) {
+    this.#formulas = formulas;
+    this.#reads = reads;
+  }
+
+  get(name: string): Section | undefined {
+    const section = this.#formulas.get(name);
+    this.#reads.formulas.set(name, section);
+    return section;
+  }
+
+  has(name: string): boolean {
+    return this.get(name) !== undefined;
+  }
+
+  get size(): number {
+    this.#readNames();
+    return this.#formulas.size;
+  }
+
+  keys(): MapIterator<string> {
+    this.#readNames();
+    return this.#formulas.keys();
+  }
+
+  values(): MapIterator<Section> {
+    this.#reads.all = this.#formulas;
+    return this.#formulas.values();
+  }
+
+  entries(): MapIterator<[string, Section]> {
+    this.#reads.all = this.#formulas;
+    return this.#formulas.entries();
+  }
+
+  forEach(visit: (section: Section, name: string, map: ReadonlyMap<string, Section>) => void): void {
+    this.#reads.all = this.#formulas;
+    this.#formulas.forEach((section, name) => visit(section, name, this));
+  }
+
+  [Symbol.iterator](): MapIterator<[string, Section]> {
+    return this.entries();
+  }
+
+  #readNames(): void {
+    this.#reads.names ??= namesOf(this.#formulas);
+  }
+}

@@ -1,0 +1,145 @@
+/**
+ * A file as features see it: text, tree, sections with what is known of each, and the files it brings in. Plain data and
+ * look-ups; the caches behind it are in `project.ts`.
+ */
+import type { Block, Line, Text, Tree } from '../../grammar';
+import type { Analysis, Environment } from '../core/analyse';
+import type { Place, Section } from '../core/formula/model';
+import type { LineIndex, Range } from './lines';
+import type { UseProblem } from './uris';
+
+/** A section and where it stands in its file. */
+export interface SectionInFile {
+  readonly section: Section;
+  /** Index in `tree.blocks` of the section's first block. */
+  readonly firstBlock: number;
+  /** File offsets of a place in the section. */
+  offsetsOf(place: Place): { readonly start: number; readonly end: number };
+}
+
+/** A section with everything the core knows about it. */
+export interface PlacedSection extends SectionInFile {
+  /** Computed when first read, and remembered until something that it rests on changes. */
+  readonly analysis: Analysis;
+  readonly environment: Environment;
+}
+
+/** What any file is before anything is computed from it. */
+export interface LoadedFile {
+  /** As the editor spells it. */
+  readonly uri: string;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly lineIndex: LineIndex;
+  readonly sections: readonly SectionInFile[];
+  /** Over `LARGEST_TEXT`: the tree is left empty, so nothing is found and nothing is computed. */
+  readonly tooLarge: boolean;
+}
+
+/** A `use` line and the file it names. */
+export interface UseLink {
+  /** Index in `tree.blocks`. */
+  readonly block: number;
+  readonly path: Text;
+  /** The file, whether or not it could be read; undefined when the path can name none. */
+  readonly uri: string | undefined;
+  readonly problem: UseProblem | undefined;
+}
+
+export interface ProjectFile extends LoadedFile {
+  readonly sections: readonly PlacedSection[];
+  readonly uses: readonly UseLink[];
+  /** Files reached by `use`, nearest first, this one left out. Their ingredients and formulas can be named here. */
+  readonly visible: readonly LoadedFile[];
+  /** What all sections of this file have around them. */
+  readonly environment: Environment;
+}
+
+/** Characters beyond which a file is not read: ten million, some 300,000 lines. */
+export const LARGEST_TEXT = 10_000_000;
+
+export interface BlockInFile {
+  readonly block: Block;
+  /** Index in `tree.blocks`. */
+  readonly index: number;
+  /** File offset of the block's text. */
+  readonly offset: number;
+}
+
+interface WithSections<S> {
+  readonly tree: Tree;
+  readonly sections: readonly S[];
+}
+
+/** The block whose text holds the offset; at the very end of the file, the last one. */
+export function blockAt(file: { readonly tree: Tree }, offset: number): BlockInFile | undefined {
+  const { blocks } = file.tree;
+  let low = 0;
+  let high = blocks.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((blocks[middle]?.offset ?? 0) <= offset) low = middle;
+    else high = middle - 1;
+  }
+  const placed = blocks[low];
+  return placed === undefined ? undefined : { block: placed.block, index: low, offset: placed.offset };
+}
+
+/** The section that holds the offset. */
+export function sectionAt<S extends SectionInFile>(file: WithSections<S>, offset: number): S | undefined {
+  const block = blockAt(file, offset);
+  return block === undefined ? undefined : sectionOfBlock(file, block.index);
+}
+
+/** The section that a block (index in `tree.blocks`) belongs to. */
+export function sectionOfBlock<S extends SectionInFile>(file: WithSections<S>, block: number): S | undefined {
+  return file.sections.find(s => block >= s.firstBlock && block < s.firstBlock + s.section.blocks.length);
+}
+
+/** Lines from the outermost to the innermost whose span holds the offset (within the block's text), the ends included. */
+export function linesAt(block: Block, offset: number): readonly Line[] {
+  const found: Line[] = [];
+  let lines = block.lines;
+  for (;;) {
+    const line = lines.find(l => offset >= l.start && offset <= endWithChildren(l));
+    if (line === undefined) return found;
+    if (offset <= line.end) return [...found, line];
+    found.push(line);
+    lines = line.children;
+  }
+}
+
+/** Where a line ends with the lines that refine it. */
+export function endWithChildren(line: Line): number {
+  const last = line.children.at(-1);
+  return last === undefined ? line.end : endWithChildren(last);
+}
+
+/** Every line of a block, refining ones after the line they refine. */
+export function* everyLine(lines: readonly Line[]): Generator<Line> {
+  for (const line of lines) {
+    yield line;
+    yield* everyLine(line.children);
+  }
+}
+
+/** The range of a place of a section in its file. */
+export function rangeOfPlace(file: LoadedFile, section: SectionInFile, place: Place): Range {
+  const { start, end } = section.offsetsOf(place);
+  return file.lineIndex.rangeOf(start, end);
+}
+
+/** Offsets of the section from its head (leading comments left out) to the end of its last line. */
+export function offsetsOfSection(file: LoadedFile, { firstBlock, section }: SectionInFile): { readonly start: number; readonly end: number } {
+  const first = file.tree.blocks[firstBlock];
+  const last = file.tree.blocks[firstBlock + section.blocks.length - 1];
+  if (first === undefined || last === undefined) return { start: 0, end: file.text.length };
+  return { start: first.offset + first.block.head.start, end: last.offset + endOfBlock(last.block) };
+}
+
+/** Where the last line of a block ends that says something: blank lines after it are nobody's. */
+export function endOfBlock(block: Block): number {
+  let end = block.head.end;
+  for (const line of block.lines) if (line.node.kind !== 'blank') end = Math.max(end, endWithChildren(line));
+  return end;
+}

@@ -1,0 +1,337 @@
+/**
+ * Which files there are, what each parses and resolves to, and what must be computed again after an edit. The one place
+ * with caches.
+ *
+ * Reading is the only thing that waits: `prepare` loads a file and all that it uses, and from then on every answer is
+ * synchronous. The text in an editor wins over the one on disk.
+ */
+import type { Block } from '../../grammar';
+import { analyse } from '../core/analyse';
+import type { Environment } from '../core/analyse';
+import type { Limits } from '../core/checks/check';
+import type { Section } from '../core/formula/model';
+import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
+import type { Catalogue } from '../core/ingredients/model';
+import type { MeasureSystem } from '../core/units/volume';
+import { analyseTracked, stillHolds } from './environment';
+import type { Remembered } from './environment';
+import type { PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
+import { parsed, parsing } from './parsed';
+import type { Parsed } from './parsed';
+import { canonicalUri, resolveUse } from './uris';
+
+/** Where files come from: the disk, or the editor on a machine that has none. */
+export interface Reader {
+  /** The text of a file, or undefined when there is none or it cannot be read. */
+  read(uri: string): Promise<string | undefined>;
+}
+
+export interface ProjectSettings {
+  /** URIs of the workspace folders. */
+  readonly roots: readonly string[];
+  readonly measures?: MeasureSystem;
+  readonly limits?: Limits;
+}
+
+export interface ProjectOptions extends ProjectSettings {
+  readonly reader: Reader;
+}
+
+/** How many files one file may reach by `use`; the rest are taken as not there. */
+const MOST_FILES = 500;
+/** How long work may go on before others get their turn, ms. */
+const TURN_MS = 10;
+
+interface FileState {
+  /** As the editor spells it, or the canonical spelling. */
+  uri: string;
+  open: boolean;
+  /** Undefined: not read yet, or not there. */
+  text: string | undefined;
+  /** `text` is what the disk held when it was last asked, or what the editor holds. */
+  fresh: boolean;
+  /** Counts changes, so that a text read before one is not taken for the text after it. */
+  changes: number;
+  reading: Promise<void> | undefined;
+  /** The last text that was parsed; may lag behind `text`. */
+  parsed: Parsed | undefined;
+  built: { readonly generation: number; readonly parts: readonly unknown[]; readonly file: ProjectFile } | undefined;
+  analyses: WeakMap<Section, Remembered>;
+}
+
+export class Project {
+  readonly #reader: Reader;
+  readonly #files = new Map<string, FileState>();
+  #settings: ProjectSettings;
+  /** Grows with every change anywhere: what was built in this generation needs no second look. */
+  #generation = 0;
+  /** Grows with what comes from outside: edits, closings, changes on disk, settings. Reading and parsing leave it alone. */
+  #edits = 0;
+  /** Catalogues by the ingredient blocks layered over the built-in one, latest last. */
+  #catalogues: { readonly blocks: readonly Block[]; readonly catalogue: Catalogue }[] = [];
+
+  constructor({ reader, ...settings }: ProjectOptions) {
+    this.#reader = reader;
+    this.#settings = settings;
+  }
+
+  /** Takes over new folders, measures and limits. */
+  configure(settings: Partial<ProjectSettings>): void {
+    this.#settings = { ...this.#settings, ...settings };
+    this.#edited();
+  }
+
+  get roots(): readonly string[] {
+    return this.#settings.roots;
+  }
+
+  /** The editor holds this text, saved or not. */
+  update(uri: string, text: string): void {
+    const state = this.#state(uri);
+    if (state.open && state.text === text) return;
+    Object.assign(state, { uri, open: true, text, fresh: true });
+    state.changes++;
+    this.#edited();
+  }
+
+  /** The editor no longer holds the file: what counts is on disk again. */
+  close(uri: string): void {
+    const state = this.#files.get(canonicalUri(uri));
+    if (state === undefined) return;
+    state.open = false;
+    this.#stale(state);
+    if (this.dependents(uri).length === 0) this.#files.delete(canonicalUri(uri));
+  }
+
+  /** The file was changed, created or deleted on disk. */
+  invalidate(uri: string): void {
+    const state = this.#files.get(canonicalUri(uri));
+    if (state !== undefined && !state.open) this.#stale(state);
+  }
+
+  /** Loads a file and everything that it uses. Undefined when there is no such file. */
+  async prepare(uri: string): Promise<ProjectFile | undefined> {
+    const start = this.#state(uri);
+    let edits: number;
+    do {
+      // A text may change while another is being read: go round until nothing came in between.
+      edits = this.#edits;
+      const reached = new Set<FileState>([start]);
+      for (const state of reached) {
+        if (!state.fresh) await this.#read(state);
+        if (state.parsed?.text !== state.text) await this.#parse(state);
+        for (const link of state.parsed?.usePaths ?? []) {
+          const target = resolveUse(state.uri, link.path.text, this.#settings.roots);
+          if (target.kind === 'file' && reached.size < MOST_FILES) reached.add(this.#state(target.uri));
+        }
+      }
+    } while (edits !== this.#edits);
+    return this.get(uri);
+  }
+
+  /**
+   * The file as far as it is known without waiting: all of it after `prepare`, and after an `update` too unless a file
+   * that it uses has not been read. Undefined when it was never read or is not there.
+   */
+  get(uri: string): ProjectFile | undefined {
+    const state = this.#files.get(canonicalUri(uri));
+    if (state === undefined) return undefined;
+    if (state.built?.generation === this.#generation) return state.built.file;
+    const own = this.#parsedNow(state);
+    return own === undefined ? undefined : this.#build(state, own);
+  }
+
+  /** URIs of the loaded files that use the file, by whatever number of steps. */
+  dependents(uri: string): readonly string[] {
+    const goal = canonicalUri(uri);
+    const found = new Set<string>([goal]);
+    for (const key of found) {
+      for (const [other, state] of this.#files) {
+        if (!found.has(other) && this.#targets(state).includes(key)) found.add(other);
+      }
+    }
+    found.delete(goal);
+    return [...found].map(key => this.#files.get(key)?.uri ?? key);
+  }
+
+  /** URIs of all files that are loaded. */
+  loaded(): readonly string[] {
+    return [...this.#files.values()].filter(state => state.text !== undefined).map(state => state.uri);
+  }
+
+  #state(uri: string): FileState {
+    const key = canonicalUri(uri);
+    let state = this.#files.get(key);
+    if (state === undefined) {
+      state = {
+        uri: key, open: false, text: undefined, fresh: false, changes: 0, reading: undefined, parsed: undefined, built: undefined,
+        analyses: new WeakMap(),
+      };
+      this.#files.set(key, state);
+    }
+    return state;
+  }
+
+  #stale(state: FileState): void {
+    state.fresh = false;
+    state.changes++;
+    this.#edited();
+  }
+
+  #edited(): void {
+    this.#edits++;
+    this.#generation++;
+  }
+
+  async #read(state: FileState): Promise<void> {
+    state.reading ??= (async () => {
+      try {
+        while (!state.fresh) {
+          const { changes } = state;
+          const text = await this.#reader.read(state.uri);
+          if (changes !== state.changes) continue;
+          if (text === undefined) state.parsed = undefined;
+          state.text = text;
+          state.fresh = true;
+          this.#generation++;
+        }
+      } finally {
+        state.reading = undefined;
+      }
+    })();
+    await state.reading;
+  }
+
+  /** Parses without holding up others: an edit that arrives in between starts it afresh, with the blocks done so far. */
+  async #parse(state: FileState): Promise<void> {
+    while (state.text !== undefined && state.parsed?.text !== state.text) {
+      const { text } = state;
+      const work = parsing(state.uri, text, state.parsed);
+      let turn = Date.now();
+      for (let step = work.next(); ; step = work.next()) {
+        if (step.done === true) {
+          state.parsed = step.value;
+          this.#generation++;
+          break;
+        }
+        if (Date.now() - turn < TURN_MS) continue;
+        await new Promise(resolve => setTimeout(resolve, 0));
+        if (state.text !== text || state.parsed?.text === text) break;
+        turn = Date.now();
+      }
+    }
+  }
+
+  #parsedNow(state: FileState): Parsed | undefined {
+    if (state.text === undefined) return undefined;
+    if (state.parsed?.text !== state.text || state.parsed.uri !== state.uri) {
+      state.parsed = parsed(state.uri, state.text, state.parsed);
+    }
+    return state.parsed;
+  }
+
+  /** Canonical URIs that the file's `use` lines name. */
+  #targets(state: FileState): readonly string[] {
+    return (state.parsed?.usePaths ?? []).flatMap(({ path }) => {
+      const target = resolveUse(state.uri, path.text, this.#settings.roots);
+      return target.kind === 'file' ? [target.uri] : [];
+    });
+  }
+
+  #build(state: FileState, own: Parsed): ProjectFile {
+    const visible = this.#visibleFrom(state);
+    const uses = own.usePaths.map(({ block, path }): UseLink => {
+      const target = resolveUse(state.uri, path.text, this.#settings.roots);
+      if (target.kind === 'problem') return { block, path, uri: undefined, problem: target.problem };
+      const used = this.#files.get(target.uri);
+      const missing = used !== undefined && used.fresh && used.text === undefined;
+      return { block, path, uri: used?.uri ?? target.uri, problem: missing ? 'not-found' : undefined };
+    });
+    // What the file is made of. If all of it is the same as last time, so is the file.
+    const parts = [own, this.#settings, ...visible, ...uses.map(use => use.problem)];
+    const last = state.built;
+    if (last !== undefined && last.parts.length === parts.length && last.parts.every((part, i) => part === parts[i])) {
+      state.built = { ...last, generation: this.#generation };
+      return last.file;
+    }
+    const environment = this.#environment(own, visible, uses);
+    const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, state.analyses));
+    const file: ProjectFile = { ...own, sections, uses, visible, environment };
+    state.built = { generation: this.#generation, parts, file };
+    return file;
+  }
+
+  /** Files reached by `use`, nearest first. */
+  #visibleFrom(start: FileState): readonly Parsed[] {
+    const reached = new Set<FileState>([start]);
+    const visible: Parsed[] = [];
+    for (const state of reached) {
+      const own = this.#parsedNow(state);
+      if (own === undefined) continue;
+      if (state !== start) visible.push(own);
+      for (const target of this.#targets(state)) {
+        const used = this.#files.get(target);
+        if (used !== undefined && reached.size < MOST_FILES) reached.add(used);
+      }
+    }
+    return visible;
+  }
+
+  #environment(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[]): Environment {
+    const formulas = new Map<string, Section>();
+    for (const { sections } of [own, ...visible]) {
+      for (const { section } of sections) {
+        const name = section.name.toLowerCase();
+        if ((section.kind === 'formula' || section.kind === 'dish') && name !== '' && !formulas.has(name)) formulas.set(name, section);
+      }
+    }
+    const problems = new Map(uses.map(use => [use.path.text, use.problem]));
+    const { limits } = this.#settings;
+    return {
+      // The nearest file's word on an ingredient is laid on last.
+      catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks)),
+      formulas,
+      measures: this.#settings.measures ?? 'us',
+      useProblem: path => problems.get(path),
+      ...(limits && { limits }),
+    };
+  }
+
+  #catalogue(blocks: readonly Block[]): Catalogue {
+    if (blocks.length === 0) return builtInCatalogue;
+    const at = this.#catalogues.findIndex(known => known.blocks.length === blocks.length && known.blocks.every((b, i) => b === blocks[i]));
+    const entry = this.#catalogues[at] ?? { blocks, catalogue: extend(builtInCatalogue, blocks) };
+    if (at >= 0) this.#catalogues.splice(at, 1);
+    this.#catalogues = [...this.#catalogues.slice(-31), entry];
+    return entry.catalogue;
+  }
+}
+
+class SectionWithAnalysis implements PlacedSection {
+  readonly section: Section;
+  readonly firstBlock: number;
+  readonly offsetsOf: SectionInFile['offsetsOf'];
+  readonly environment: Environment;
+  readonly #remembered: WeakMap<Section, Remembered>;
+  #analysis: PlacedSection['analysis'] | undefined;
+
+  constructor({ section, firstBlock, offsetsOf }: SectionInFile, environment: Environment, remembered: WeakMap<Section, Remembered>) {
+    this.section = section;
+    this.firstBlock = firstBlock;
+    this.offsetsOf = offsetsOf;
+    this.environment = environment;
+    this.#remembered = remembered;
+  }
+
+  get analysis(): PlacedSection['analysis'] {
+    return (this.#analysis ??= this.#find());
+  }
+
+  #find(): PlacedSection['analysis'] {
+    const last = this.#remembered.get(this.section);
+    if (last !== undefined && stillHolds(last, this.environment)) return last.analysis;
+    const fresh = analyseTracked(this.section, this.environment, analyse);
+    this.#remembered.set(this.section, fresh);
+    return fresh.analysis;
+  }
+}
