@@ -64,8 +64,10 @@ export interface ResolvedLine {
   readonly part: number | undefined;
   readonly role: Role;
   readonly grams: number | null;
-  /** Of the part's own base: its flour, or the sum of its lines where it has no flour. */
+  /** Of the part's own base: the flour weighed into it, or its lines together where it has no flour. */
   readonly pct: number | null;
+  /** In a total formula: what the list says of this line, preferments' share included; `pct` of all the flour. */
+  readonly listed?: { readonly grams: number | null; readonly pct: number | null };
   /** False for `for dusting` and the like: out of the dough's totals, in the shopping list. */
   readonly inDough: boolean;
   readonly purpose: string | undefined;

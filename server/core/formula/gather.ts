@@ -1,0 +1,374 @@
+import type { Amount, Block, BodyNode, IngredientLine, Line, PartKind, PropertyLine, Role, StepLine, Temperature, UsesLine } from '../../../grammar';
+import { PREFERMENT_KINDS } from '../../../grammar';
+import type { Catalogue, Ingredient } from '../ingredients/model';
+import { weigh } from '../ingredients/weigh';
+import type { MeasureSystem } from '../units/volume';
+import { isDoughKind, middleOf, nameKey, type LineDraft, type PartDraft, type Term } from './draft';
+import type { Place, PlacedStep, ResolvedFormula, Section, Trouble } from './model';
+
+/** The facts of a formula that need no arithmetic. */
+export interface Gathered {
+  readonly facts: Omit<ResolvedFormula, 'parts' | 'dough' | 'isTotalFormula' | 'yield' | 'troubles'>;
+  readonly parts: readonly PartDraft[];
+  readonly troubles: readonly Trouble[];
+}
+
+export interface GatherEnvironment {
+  readonly catalogue: Catalogue;
+  readonly measures: MeasureSystem;
+}
+
+/** A ripe culture by the names bakers give it, unless a part of the formula has that name. */
+const STARTER_NAMES = new Set([
+  'starter', 'ripe starter', 'active starter', 'sourdough starter', 'ripe sourdough starter', 'mature starter', 'culture', 'ripe culture',
+  'sourdough culture', 'seed', 'chef',
+]);
+
+const STARTER_HYDRATION_PCT = 100;
+
+/** Parts that go on or into the shaped piece: not taken into a dough, and not missed there. */
+export const BESIDE_KINDS: ReadonlySet<PartKind> = new Set<PartKind>(['filling', 'topping', 'glaze', 'wash', 'custard']);
+
+export function gather(section: Section, env: GatherEnvironment): Gathered {
+  const troubles: Trouble[] = [];
+  const properties = propertiesOf(section);
+  const heads = partHeads(section, troubles);
+  const scene: Scene = { env, heads, troubles, room: properties.facts.roomCelsius, fridge: properties.facts.fridgeCelsius };
+  const parts = heads.map((head, index) => partDraft(head, index, scene));
+  return { facts: { ...properties.facts }, parts, troubles };
+}
+
+// --- properties -----------------------------------------------------------------------------------------------------
+
+function propertiesOf(section: Section): Pick<Gathered, 'facts'> {
+  const facts: { -readonly [K in keyof Gathered['facts']]: Gathered['facts'][K] } = {
+    kind: section.kind === 'dish' ? 'dish' : 'formula',
+    name: section.name,
+    namePlace: headNamePlace(section),
+    styles: [],
+    roomCelsius: null,
+    fridgeCelsius: null,
+    flourCelsius: null,
+    frictionCelsius: null,
+    altitudeMetres: null,
+    ovenLoss: 0,
+    benchLoss: 0,
+    ovenLossSaid: false,
+    makes: undefined,
+    serves: null,
+    method: [],
+    methodPlace: undefined,
+    deltas: [],
+    records: [],
+  };
+  section.blocks.forEach((block, index) => {
+    const head = block.head.node;
+    if (head.kind === 'formula' || head.kind === 'dish') {
+      for (const { node } of block.lines) {
+        const place = placeOf(index, node);
+        if (node.kind === 'makes') facts.makes = { node, place };
+        else if (node.kind === 'property') property(facts, node, index);
+        else if (isDelta(node)) facts.deltas = [...facts.deltas, { node, place }];
+      }
+    } else if (head.kind === 'steps') {
+      facts.method = [...facts.method, ...stepsOf(block.lines, index)];
+      facts.methodPlace ??= placeOf(index, block.head);
+    } else if (head.kind === 'record') {
+      facts.records = [...facts.records, { block: index, date: head.date ?? '', lines: block.lines }];
+    }
+  });
+  return { facts };
+}
+
+function property(facts: { -readonly [K in keyof Gathered['facts']]: Gathered['facts'][K] }, node: PropertyLine, block: number): void {
+  const { value } = node;
+  switch (value.kind) {
+    case 'list':
+      if (node.key === 'style') {
+        facts.styles = value.items.map((item) => ({ text: item.text, place: placeOf(block, item) }));
+      }
+      return;
+    case 'temperature': {
+      const celsius = degrees(value.temperature, null, null);
+      if (node.key === 'room') facts.roomCelsius = celsius;
+      else if (node.key === 'fridge') facts.fridgeCelsius = celsius;
+      else if (node.key === 'flour') facts.flourCelsius = celsius;
+      return;
+    }
+    case 'difference':
+      facts.frictionCelsius = value.celsius;
+      return;
+    case 'altitude':
+      facts.altitudeMetres = value.metres;
+      return;
+    case 'loss': {
+      // A loss of everything is a slip of the pen; the check on it speaks, the arithmetic only must not divide by zero.
+      const loss = Math.min(0.95, Math.max(0, value.percent.value / 100));
+      if (value.where === 'oven') {
+        facts.ovenLoss = loss;
+        facts.ovenLossSaid = true;
+      } else {
+        facts.benchLoss = loss;
+      }
+      return;
+    }
+    case 'number':
+      if (node.key === 'serves') facts.serves = value.number.value;
+      return;
+    default:
+      return;
+  }
+}
+
+function isDelta(node: BodyNode): node is Extract<BodyNode, { kind: 'based-on' | 'swap' | 'set' | 'add' | 'drop' }> {
+  return node.kind === 'based-on' || node.kind === 'swap' || node.kind === 'set' || node.kind === 'add' || node.kind === 'drop';
+}
+
+function headNamePlace(section: Section): Place {
+  const head = section.blocks[0]?.head;
+  if (!head) return { block: 0, start: 0, end: 0 };
+  const { node } = head;
+  return placeOf(0, 'name' in node && node.name ? node.name : 'keyword' in node ? node.keyword : head);
+}
+
+// --- parts ----------------------------------------------------------------------------------------------------------
+
+interface PartHead {
+  readonly key: string;
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly block: number;
+  readonly place: Place;
+  readonly temperature: Temperature | undefined;
+  readonly lines: readonly Line[];
+}
+
+interface Scene {
+  readonly env: GatherEnvironment;
+  readonly heads: readonly PartHead[];
+  readonly troubles: Trouble[];
+  readonly room: number | null;
+  readonly fridge: number | null;
+}
+
+function partHeads(section: Section, troubles: Trouble[]): readonly PartHead[] {
+  const heads: PartHead[] = [];
+  const seen = new Set<string>();
+  section.blocks.forEach((block, index) => {
+    const head = partHead(block, index, section);
+    if (!head) return;
+    if (seen.has(head.key)) troubles.push({ kind: 'part-twice', place: head.place, name: head.name });
+    seen.add(head.key);
+    heads.push(head);
+  });
+  return heads;
+}
+
+function partHead(block: Block, index: number, section: Section): PartHead | undefined {
+  const node = block.head.node;
+  if (node.kind === 'part') {
+    const name = node.name?.text ?? node.part;
+    return {
+      key: nameKey(name),
+      name,
+      kind: node.part,
+      block: index,
+      place: placeOf(index, node.name ?? node.keyword),
+      temperature: node.temperature,
+      lines: block.lines,
+    };
+  }
+  // A dish may list what goes into it right under its head.
+  if (node.kind === 'dish' && block.lines.some(({ node: line }) => line.kind === 'ingredient' || line.kind === 'uses')) {
+    return {
+      key: nameKey(section.name),
+      name: section.name,
+      kind: 'part',
+      block: index,
+      place: placeOf(index, node.name ?? node.keyword),
+      temperature: undefined,
+      lines: block.lines.filter(({ node: line }) => line.kind !== 'property' && line.kind !== 'makes'),
+    };
+  }
+  return undefined;
+}
+
+function partDraft(head: PartHead, index: number, scene: Scene): PartDraft {
+  const lines: LineDraft[] = [];
+  let keepGrams = 0;
+  let yields: Term | undefined;
+  for (const line of head.lines) {
+    const { node } = line;
+    if (node.kind === 'ingredient') {
+      lines.push(ingredientDraft(node, head, index, scene));
+    } else if (node.kind === 'uses') {
+      lines.push(usesDraft(node, head));
+    } else if (node.kind === 'flour-share') {
+      const part = findPart(nameKey(node.part.text), index, scene);
+      if (part === undefined) missingPart(node.part.text, placeOf(head.block, node.part), index, scene);
+      lines.push({
+        ...blankLine(head.block, node, node.part),
+        key: `part:${nameKey(node.part.text)}`,
+        part,
+        role: 'leaven',
+        source: node,
+        term: part === undefined ? { kind: 'unknown' } : { kind: 'flour-share', share: middleOf(node.amount) / 100 },
+      });
+    } else if (node.kind === 'property' && node.value.kind === 'amount') {
+      const term = plainTerm(node.value.amount);
+      if (node.key === 'keep' && term.kind === 'grams') keepGrams = term.grams;
+      if (node.key === 'yields') yields = term;
+    }
+  }
+  return {
+    key: head.key,
+    name: head.name,
+    kind: head.kind,
+    block: head.block,
+    place: head.place,
+    lines,
+    keepGrams,
+    yields,
+    desiredCelsius: degrees(head.temperature, scene.room, scene.fridge),
+    steps: stepsOf(head.lines, head.block),
+  };
+}
+
+function ingredientDraft(node: IngredientLine, head: PartHead, index: number, scene: Scene): LineDraft {
+  const key = nameKey(node.name.text);
+  const { catalogue, measures } = scene.env;
+  const part = partTakenIn(node, key, index, scene);
+  const base = blankLine(head.block, node, node.name);
+  const celsius = degrees(node.temperature, scene.room, scene.fridge);
+  const common = { ...base, celsius, purpose: node.purpose?.text, inDough: node.purpose === undefined, source: node };
+  if (part !== undefined) {
+    const kind = scene.heads[part]?.kind;
+    const role: Role = node.role?.role ?? (isPrefermentKind(kind) ? 'leaven' : 'other');
+    return { ...common, key: `part:${key}`, part, role, term: amountTerm(node.amount, undefined, measures) };
+  }
+  if (node.amount.kind === 'all') {
+    missingPart(node.name.text, base.namePlace, index, scene);
+    return { ...common, key, role: node.role?.role ?? 'other', term: { kind: 'unknown' } };
+  }
+  if (STARTER_NAMES.has(key)) {
+    const starterHydrationPct = Math.max(0, node.hydrationPct?.value ?? STARTER_HYDRATION_PCT);
+    return { ...common, key: 'starter', role: 'leaven', starterHydrationPct, term: weightTerm(node, undefined, base.amountPlace, scene) };
+  }
+  const ingredient = catalogue.find(node.name.text);
+  if (!ingredient) {
+    scene.troubles.push({
+      kind: 'unknown-ingredient',
+      place: base.namePlace,
+      name: node.name.text,
+      nearest: catalogue.nearest(node.name.text, 3),
+    });
+  }
+  return {
+    ...common,
+    key: ingredient?.key ?? key,
+    ingredient,
+    role: node.role?.role ?? ingredient?.role ?? guessedRole(key),
+    term: weightTerm(node, ingredient, base.amountPlace, scene),
+  };
+}
+
+function usesDraft(node: UsesLine, head: PartHead): LineDraft {
+  return {
+    ...blankLine(head.block, node, node.formula),
+    key: `formula:${nameKey(node.formula.text)}`,
+    role: 'other',
+    source: node,
+    // Slices and loaves of another formula get their weight where that formula is known; a weight is a weight.
+    term: plainTerm(node.amount),
+  };
+}
+
+function blankLine(block: number, node: IngredientLine | UsesLine | Extract<BodyNode, { kind: 'flour-share' }>, name: { text: string; start: number; end: number }) {
+  return {
+    place: placeOf(block, node),
+    namePlace: placeOf(block, name),
+    amountPlace: placeOf(block, node.amount),
+    name: name.text,
+    ingredient: undefined,
+    part: undefined,
+    inDough: true,
+    purpose: undefined,
+    starterHydrationPct: undefined,
+    celsius: null,
+  } as const;
+}
+
+/** An ingredient that nobody knows still counts as flour when its name says so. */
+function guessedRole(key: string): Role {
+  return /\bflours?$/.test(key) ? 'flour' : 'other';
+}
+
+// --- parts taken in -------------------------------------------------------------------------------------------------
+
+/** A name means a part made earlier; a later part only if no ingredient has that name; never the part itself. */
+function partTakenIn(node: IngredientLine, key: string, self: number, scene: Scene): number | undefined {
+  const found = findPart(key, self, scene);
+  if (found === undefined || found < self || node.amount.kind === 'all') return found;
+  return STARTER_NAMES.has(key) || scene.env.catalogue.find(node.name.text) ? undefined : found;
+}
+
+/** The nearest part above with that name, else the first below. */
+function findPart(key: string, self: number, scene: Scene): number | undefined {
+  for (let i = self - 1; i >= 0; i--) if (scene.heads[i]?.key === key) return i;
+  for (let i = self + 1; i < scene.heads.length; i++) if (scene.heads[i]?.key === key) return i;
+  return undefined;
+}
+
+function missingPart(name: string, place: Place, self: number, scene: Scene): void {
+  const others = scene.heads.filter((head, i) => i !== self && !isDoughKind(head.kind)).map((head) => head.name);
+  scene.troubles.push({ kind: 'part-missing', place, name, nearest: others });
+}
+
+function isPrefermentKind(kind: PartKind | undefined): boolean {
+  return (PREFERMENT_KINDS as readonly (PartKind | undefined)[]).includes(kind);
+}
+
+// --- amounts --------------------------------------------------------------------------------------------------------
+
+function weightTerm(node: IngredientLine, ingredient: Ingredient | undefined, place: Place, scene: Scene): Term {
+  const term = amountTerm(node.amount, ingredient, scene.env.measures);
+  if (term.kind === 'unknown' && (node.amount.kind === 'volume' || node.amount.kind === 'count')) {
+    scene.troubles.push({
+      kind: 'needs-a-weight',
+      place,
+      name: node.name.text,
+      unit: node.amount.kind === 'volume' ? node.amount.unit : 'each',
+    });
+  }
+  return term;
+}
+
+function amountTerm(amount: Amount, ingredient: Ingredient | undefined, measures: MeasureSystem): Term {
+  if (amount.kind === 'all') return { kind: 'all' };
+  if (amount.kind === 'share' && !amount.bracket) return { kind: 'share', share: middleOf(amount) / 100 };
+  const grams = weigh(amount, ingredient, measures);
+  return grams === null ? { kind: 'unknown' } : { kind: 'grams', grams };
+}
+
+function plainTerm(amount: Amount): Term {
+  return amountTerm(amount, undefined, 'us');
+}
+
+// --- steps and temperatures -----------------------------------------------------------------------------------------
+
+function stepsOf(lines: readonly Line[], block: number): readonly PlacedStep[] {
+  return lines
+    .filter((line): line is Line<StepLine> => line.node.kind === 'step')
+    .map((line) => ({ place: placeOf(block, line.node), node: line.node, children: stepsOf(line.children, block) }));
+}
+
+/** The middle of a temperature in Celsius; `room` and `fridge` are what the formula says they are. */
+export function degrees(temperature: Temperature | undefined, room: number | null, fridge: number | null): number | null {
+  if (!temperature) return null;
+  if (temperature.kind === 'degrees') return (temperature.lowCelsius + temperature.highCelsius) / 2;
+  return temperature.kind === 'room' ? room : fridge;
+}
+
+export function placeOf(block: number, span: { start: number; end: number }): Place {
+  return { block, start: span.start, end: span.end };
+}

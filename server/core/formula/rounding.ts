@@ -1,0 +1,44 @@
+/** The step a weight is printed in: 0.1 g under 10 g and 1 g above, as scales for yeast and for flour read. */
+export function printStep(grams: number): number {
+  return Math.abs(grams) < 9.95 ? 0.1 : 1;
+}
+
+/**
+ * Rounds the weights of a list so that what is printed sums to the printed total.
+ *
+ * Each weight goes to its step (0.1 g under 10 g, 1 g above, or `stepGrams` for all). Rounding one by one can leave the
+ * list a gram or two away from its own sum; the weights that lie furthest from what they were rounded to take that
+ * difference, the largest first (the largest-remainder method), never those printed to 0.1 g.
+ *
+ * @returns `values` in the order given, and `total`, their sum, which is within one step of the unrounded sum.
+ */
+export function roundWeights(grams: readonly number[], stepGrams?: number): { values: number[]; total: number } {
+  const steps = grams.map((value) => stepGrams ?? printStep(value));
+  const coarse = Math.max(0.1, ...steps);
+  const values = grams.map((value, i) => toStep(value, steps[i] ?? 1));
+  const movable = grams.map((_, i) => i).filter((i) => steps[i] === coarse);
+  const wanted = Math.round(sum(movable.map((i) => grams[i] ?? 0)) / coarse);
+  let missing = wanted - Math.round(sum(movable.map((i) => values[i] ?? 0)) / coarse);
+  const direction = Math.sign(missing);
+  // How far each weight was rounded against the direction that is missing: those give way first.
+  const byRemainder = movable
+    .map((i) => ({ i, remainder: direction * ((grams[i] ?? 0) - (values[i] ?? 0)) }))
+    .sort((a, b) => b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0));
+  for (const { i } of byRemainder) {
+    if (missing === 0) break;
+    values[i] = toStep((values[i] ?? 0) + direction * coarse, coarse);
+    missing -= direction;
+  }
+  return { values, total: toStep(sum(values), Math.min(coarse, ...steps)) };
+}
+
+/** Rounds to a multiple of `step`, ties away from zero, without the dust of binary fractions (0.30000000000000004). */
+export function toStep(value: number, step: number): number {
+  const digits = Math.max(0, Math.ceil(-Math.log10(step)));
+  const rounded = Math.sign(value) * Math.round(Math.abs(value) / step + 1e-9) * step;
+  return Number(rounded.toFixed(digits + 2));
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

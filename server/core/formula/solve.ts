@@ -1,0 +1,393 @@
+/**
+ * Finds the weight of every line.
+ *
+ * Each part has one unknown, its base: the flour weighed into it (all the flour in a total formula; the whole in a part
+ * with no flour). Lines are constants or linear in that base. A part whose own grams fix its base is *set* and makes what
+ * it makes; any other is *elastic* and is built to what is called for, the dough by `makes`. Parts form a graph with no
+ * cycle, so set parts are weighed from the first made to the last, and elastic ones from the dough back: each step solves
+ * one linear equation exactly.
+ *
+ * Inside, an unknown weight is NaN, which arithmetic carries along by itself; `resolve` turns it into null.
+ */
+import { quantityMiddle } from '../../../grammar';
+import { toGrams } from '../units/mass';
+import { isDoughKind, isFlourLine, middleOf, starterFlourShare, type LineDraft, type PartDraft } from './draft';
+import type { Gathered } from './gather';
+import { BESIDE_KINDS } from './gather';
+import type { Trouble } from './model';
+
+/** Flours in shares may miss 100 % by this much before it is a mistake: three times 33.3 % is fine. */
+export const WHOLE_TOLERANCE = 0.0015;
+const AGREE_TOLERANCE = 0.02;
+
+export interface Solution {
+  /** Per part: what 100 % is, g. */
+  readonly base: readonly number[];
+  /** Per part: all lines in the dough, g (for a total formula: the whole list). */
+  readonly weighed: readonly number[];
+  /** Per part: what it gives after cooking, g. */
+  readonly made: readonly number[];
+  /** Per part: called for by other parts, g. */
+  readonly calledFor: readonly number[];
+  /** Per part and line, g. */
+  readonly grams: readonly (readonly number[])[];
+  /** Index of the part that ends in the oven. */
+  readonly dough: number | undefined;
+  readonly troubles: readonly Trouble[];
+}
+
+export function solve({ facts, parts, troubles: earlier }: Gathered): Solution {
+  const solver = new Solver(parts, earlier);
+  return solver.run(facts);
+}
+
+/** Holds the state of one run; thrown away after it. */
+class Solver {
+  private readonly base: number[];
+  private readonly made: number[];
+  private readonly calledFor: number[];
+  private readonly troubles: Trouble[];
+  private readonly consumers: { readonly part: number; readonly line: number }[][];
+  private readonly isSet: boolean[];
+  private readonly inCycle = new Set<number>();
+
+  constructor(
+    private readonly parts: readonly PartDraft[],
+    earlier: readonly Trouble[],
+  ) {
+    this.base = parts.map(() => NaN);
+    this.made = parts.map(() => NaN);
+    this.calledFor = parts.map(() => 0);
+    this.troubles = [...earlier];
+    this.consumers = parts.map(() => []);
+    parts.forEach((part, p) => part.lines.forEach((line, l) => {
+      if (line.part !== undefined) this.consumers[line.part]?.push({ part: p, line: l });
+    }));
+    this.isSet = parts.map((_, p) => !Number.isNaN(this.ownBase(p)));
+  }
+
+  run(facts: Gathered['facts']): Solution {
+    const order = this.producersFirst();
+    const dough = this.parts.findLastIndex((part) => isDoughKind(part.kind));
+    for (const p of order) {
+      if (!this.isSet[p] || this.inCycle.has(p)) continue;
+      this.base[p] = this.ownBase(p);
+      this.reportFlour(p);
+      // A total formula's weight needs its preferments' sizes: weighed on the way back.
+      if (!this.isTotal(p)) this.made[p] = this.yieldOf(p, this.weigh(p, this.baseOf(p)));
+    }
+    for (const p of [...order].reverse()) {
+      if (this.inCycle.has(p)) continue;
+      this.callFor(p);
+      if (p === dough) this.sizeDough(p, facts);
+      else if (!this.isSet[p]) this.sizeElastic(p, facts.kind);
+      this.reportShort(p);
+    }
+    if (dough >= 0) this.compareWithMakes(dough, facts);
+    this.reportUnused(dough, facts);
+    return {
+      base: this.base,
+      weighed: this.parts.map((_, p) => this.weigh(p, this.baseOf(p))),
+      made: this.made,
+      calledFor: this.calledFor,
+      grams: this.parts.map((part, p) => part.lines.map((line) => this.lineGrams(line, this.baseOf(p)))),
+      dough: dough < 0 ? undefined : dough,
+      troubles: this.troubles,
+    };
+  }
+
+  // --- order ----------------------------------------------------------------------------------------------------
+
+  /** Every part after the parts it takes in. Parts on a cycle are reported once and left without weights. */
+  private producersFirst(): readonly number[] {
+    const order: number[] = [];
+    const state = this.parts.map((): 'new' | 'open' | 'done' => 'new');
+    const path: number[] = [];
+    const visit = (p: number): void => {
+      state[p] = 'open';
+      path.push(p);
+      for (const line of this.parts[p]?.lines ?? []) {
+        if (line.part === undefined) continue;
+        if (state[line.part] === 'new') visit(line.part);
+        else if (state[line.part] === 'open') this.reportCycle(path.slice(path.indexOf(line.part)), line);
+      }
+      path.pop();
+      state[p] = 'done';
+      order.push(p);
+    };
+    this.parts.forEach((_, p) => {
+      if (state[p] === 'new') visit(p);
+    });
+    return order;
+  }
+
+  private reportCycle(cycle: readonly number[], line: LineDraft): void {
+    cycle.forEach((p) => this.inCycle.add(p));
+    this.troubles.push({ kind: 'part-cycle', place: line.namePlace, names: cycle.map((p) => this.parts[p]?.name ?? '') });
+  }
+
+  // --- one part as a function of its base -------------------------------------------------------------------------
+
+  /** The base that the part's own grams fix, or NaN. */
+  private ownBase(p: number): number {
+    const part = this.parts[p];
+    if (!part) return NaN;
+    const weighed = part.lines.filter((line) => line.inDough && line.term.kind === 'grams' && (line.part === undefined || !this.isTotal(p)));
+    const shared = part.lines.some((line) => line.inDough && line.term.kind === 'share');
+    const flours = part.lines.filter(isFlourLine);
+    if (flours.length === 0) {
+      // Ratios between the lines of a part with no flour: of its weighed lines, if there are any.
+      return !shared || weighed.length > 0 ? total(weighed) : NaN;
+    }
+    const grams = total(flours.filter((line) => line.term.kind === 'grams'));
+    const share = shareOf(flours);
+    if (flours.some((line) => line.term.kind === 'unknown')) return NaN;
+    if (grams > 0) return share < 1 - WHOLE_TOLERANCE ? grams / (1 - share) : grams;
+    // No flour in grams: nothing here says how big, unless nothing is a share at all (then the lines are all there is).
+    return NaN;
+  }
+
+  private baseOf(p: number): number {
+    return this.base[p] ?? NaN;
+  }
+
+  private isTotal(p: number): boolean {
+    return this.parts[p]?.kind === 'total formula';
+  }
+
+  private lineGrams(line: LineDraft, base: number): number {
+    switch (line.term.kind) {
+      case 'grams':
+        return line.term.grams;
+      case 'share':
+        return line.term.share * base;
+      case 'all':
+        return line.part === undefined ? NaN : this.available(line.part);
+      case 'flour-share': {
+        const part = line.part;
+        if (part === undefined) return NaN;
+        return this.gramsHoldingFlour(part, line.term.share * base);
+      }
+      case 'unknown':
+        return NaN;
+    }
+  }
+
+  /** What a part makes, less what is held back to feed the culture. */
+  private available(p: number): number {
+    return (this.made[p] ?? NaN) - (this.parts[p]?.keepGrams ?? 0);
+  }
+
+  /** The weight of all that goes in. A total formula lists what its preferments hold too, so the lines that take them in add nothing. */
+  private weigh(p: number, base: number): number {
+    const part = this.parts[p];
+    if (!part) return NaN;
+    const lines = part.lines.filter((line) => line.inDough && !(this.isTotal(p) && line.part !== undefined));
+    return lines.reduce((sum, line) => sum + this.lineGrams(line, base), 0);
+  }
+
+  /** After cooking: `yields` if written, otherwise what went in. */
+  private yieldOf(p: number, weighed: number): number {
+    const yields = this.parts[p]?.yields;
+    if (yields?.kind === 'grams') return yields.grams;
+    if (yields?.kind === 'share') return yields.share * weighed;
+    return weighed;
+  }
+
+  /** Flour in a part of this base: its own, that of its starter, and that of the parts in it. */
+  private flourIn(p: number, base: number): number {
+    return (this.parts[p]?.lines ?? []).reduce((sum, line) => {
+      if (!line.inDough) return sum;
+      const grams = this.lineGrams(line, base);
+      if (line.starterHydrationPct !== undefined) return sum + grams * starterFlourShare(line.starterHydrationPct);
+      if (line.part !== undefined) return sum + this.flourInGramsOf(line.part, grams);
+      return isFlourLine(line) ? sum + grams : sum;
+    }, 0);
+  }
+
+  private flourInGramsOf(p: number, grams: number): number {
+    if (this.isSet[p]) return (grams * this.flourIn(p, this.baseOf(p))) / (this.made[p] ?? NaN);
+    return this.flourIn(p, this.elasticBase(p, grams));
+  }
+
+  /** How much of a part must be taken in so that it brings this much flour. */
+  private gramsHoldingFlour(p: number, flour: number): number {
+    if (this.isSet[p]) return (flour * (this.made[p] ?? NaN)) / this.flourIn(p, this.baseOf(p));
+    const base = root((b) => this.flourIn(p, b) - flour);
+    return this.yieldOf(p, this.weigh(p, base));
+  }
+
+  private elasticBase(p: number, grams: number): number {
+    return root((b) => this.yieldOf(p, this.weigh(p, b)) - grams);
+  }
+
+  // --- sizes ------------------------------------------------------------------------------------------------------
+
+  /** Sums what the parts already sized call for of this one. */
+  private callFor(p: number): void {
+    const lines = this.consumers[p] ?? [];
+    this.calledFor[p] = lines.reduce((sum, at) => {
+      const line = this.parts[at.part]?.lines[at.line];
+      return line ? sum + this.lineGrams(line, this.baseOf(at.part)) : sum;
+    }, 0);
+  }
+
+  private sizeDough(p: number, facts: Gathered['facts']): void {
+    const part = this.parts[p];
+    if (!part) return;
+    if (!this.isSet[p]) {
+      const wanted = wantedDough(facts);
+      const scalable = part.lines.some((line) => line.inDough && line.term.kind === 'share');
+      if (!scalable && !Number.isNaN(this.weigh(p, 0))) {
+        this.base[p] = total(part.lines.filter(isFlourLine));
+      } else if (!Number.isNaN(wanted)) {
+        this.base[p] = root((b) => this.doughGrams(p, b) - wanted);
+        if (this.baseOf(p) <= 0) {
+          this.base[p] = NaN;
+          this.troubles.push({
+            kind: 'contradiction',
+            place: facts.makes ? facts.makes.place : part.place,
+            message: 'What is weighed in grams is already more than the formula is to make, so nothing is left for the flour.',
+          });
+        }
+      } else if (scalable && !part.lines.some((line) => line.term.kind === 'unknown')) {
+        this.base[p] = this.baseFromPart(p);
+        if (Number.isNaN(this.baseOf(p))) this.troubles.push({ kind: 'no-size', place: part.place, part: part.name });
+      }
+      this.reportFlour(p);
+    }
+    this.made[p] = this.doughGrams(p, this.baseOf(p));
+  }
+
+  /** `15 % of flour in levain` with a levain in grams says how much flour there is. */
+  private baseFromPart(p: number): number {
+    for (const line of this.parts[p]?.lines ?? []) {
+      if (line.term.kind === 'flour-share' && line.part !== undefined && this.isSet[line.part]) {
+        return ((this.available(line.part) / (this.made[line.part] ?? NaN)) * this.flourIn(line.part, this.baseOf(line.part))) / line.term.share;
+      }
+    }
+    return NaN;
+  }
+
+  /** The dough's weight: for a total formula the list, less the water that its scalds lose in cooking. */
+  private doughGrams(p: number, base: number): number {
+    const weighed = this.weigh(p, base);
+    if (!this.isTotal(p)) return weighed;
+    const lines = this.parts[p]?.lines ?? [];
+    return lines.reduce((sum, line) => (line.part === undefined ? sum : sum - this.cookedOff(line.part, this.lineGrams(line, base))), weighed);
+  }
+
+  private cookedOff(p: number, grams: number): number {
+    if (this.parts[p]?.yields === undefined) return 0;
+    const base = this.isSet[p] ? this.baseOf(p) : this.elasticBase(p, grams);
+    const weighed = this.weigh(p, base);
+    const made = this.yieldOf(p, weighed);
+    return made > 0 ? ((weighed - made) * grams) / made : 0;
+  }
+
+  private sizeElastic(p: number, kind: 'formula' | 'dish'): void {
+    const part = this.parts[p];
+    if (!part) return;
+    const shares = part.lines.some((line) => line.inDough && line.term.kind === 'share');
+    if (!shares) {
+      // Flour missing from what is known, or no lines at all: nothing is elastic here.
+      this.base[p] = total(part.lines.filter(isFlourLine));
+      this.made[p] = this.yieldOf(p, this.weigh(p, this.baseOf(p)));
+      return;
+    }
+    this.reportFlour(p);
+    const asked = this.consumers[p] ?? [];
+    const wanted = (this.calledFor[p] ?? NaN) + part.keepGrams;
+    if (kind === 'dish' && part.lines.every((line) => line.term.kind === 'share')) {
+      this.troubles.push({ kind: 'share-of-nothing', place: part.place, part: part.name });
+      return;
+    }
+    const unsized = asked.length === 0 || asked.every((at) => this.parts[at.part]?.lines[at.line]?.term.kind === 'all');
+    if (unsized) {
+      this.troubles.push({ kind: 'no-size', place: part.place, part: part.name });
+      return;
+    }
+    if (Number.isNaN(wanted)) return;
+    this.base[p] = this.elasticBase(p, wanted);
+    this.made[p] = this.yieldOf(p, this.weigh(p, this.baseOf(p)));
+  }
+
+  // --- what cannot be ---------------------------------------------------------------------------------------------
+
+  private reportFlour(p: number): void {
+    const part = this.parts[p];
+    if (!part) return;
+    const flours = part.lines.filter(isFlourLine);
+    const share = shareOf(flours);
+    const grams = flours.some((line) => line.term.kind === 'grams');
+    const first = flours.find((line) => line.term.kind === 'share');
+    if (!first || flours.some((line) => line.term.kind === 'unknown')) return;
+    const wrong = grams ? share >= 1 - WHOLE_TOLERANCE : Math.abs(share - 1) > WHOLE_TOLERANCE;
+    if (wrong) {
+      this.troubles.push({ kind: 'flour-not-whole', place: first.amountPlace, part: part.name, pct: share * 100, gramsToo: grams });
+    }
+  }
+
+  private reportShort(p: number): void {
+    const part = this.parts[p];
+    const called = this.calledFor[p] ?? NaN;
+    const available = this.available(p);
+    if (!part || !(called > available * (1 + 1e-9) + 0.05)) return;
+    const at = this.consumers[p]?.find(({ part: c, line }) => this.parts[c]?.lines[line]?.term.kind !== 'all') ?? this.consumers[p]?.[0];
+    const line = at && this.parts[at.part]?.lines[at.line];
+    if (line) this.troubles.push({ kind: 'part-short', place: line.amountPlace, name: part.name, madeGrams: available, calledForGrams: called });
+  }
+
+  private compareWithMakes(p: number, facts: Gathered['facts']): void {
+    const wanted = wantedDough(facts);
+    const made = this.made[p] ?? NaN;
+    if (!facts.makes || !this.isSet[p] || !(Math.abs(made - wanted) > AGREE_TOLERANCE * wanted)) return;
+    const kept = 1 - facts.benchLoss;
+    this.troubles.push({ kind: 'makes-disagrees', place: facts.makes.place, claimedGrams: wanted * kept, actualGrams: made * kept });
+  }
+
+  private reportUnused(dough: number, facts: Gathered['facts']): void {
+    if (dough < 0 || facts.kind === 'dish') return;
+    const added = new Set(facts.method.flatMap((step) => [step, ...step.children]).flatMap(({ node }) => node.details.flatMap((detail) => (detail.kind === 'add' ? [detail.name.text.toLowerCase()] : []))));
+    this.parts.forEach((part, p) => {
+      if (p === dough || BESIDE_KINDS.has(part.kind) || (this.consumers[p]?.length ?? 0) > 0 || added.has(part.key)) return;
+      this.troubles.push({ kind: 'part-unused', place: part.place, name: part.name });
+    });
+  }
+}
+
+/** The dough that `makes` asks for, bench loss added, g; NaN when it does not say. */
+function wantedDough(facts: Gathered['facts']): number {
+  const makes = facts.makes?.node;
+  if (makes?.each?.kind !== 'mass') return NaN;
+  const pieces = makes.pieces ? quantityMiddle(makes.pieces) : 1;
+  return (pieces * toGrams(middleOf(makes.each), makes.each.unit)) / (1 - facts.benchLoss);
+}
+
+function total(lines: readonly LineDraft[]): number {
+  return lines.reduce((sum, { term }) => sum + (term.kind === 'grams' ? term.grams : 0), 0);
+}
+
+function shareOf(lines: readonly LineDraft[]): number {
+  return lines.reduce((sum, { term }) => sum + (term.kind === 'share' ? term.share : 0), 0);
+}
+
+/**
+ * The zero of a rising function that is linear, or nearly so (a part whose own parts hold weighed lines). The secant
+ * through 0 and 1000 is exact for a linear one; the few steps after it settle the rest.
+ */
+function root(f: (x: number) => number): number {
+  let a = 0;
+  let fa = f(a);
+  let b = 1000;
+  let fb = f(b);
+  if (fa === 0) return a;
+  for (let i = 0; i < 50 && fb !== 0; i++) {
+    if (fb === fa) return NaN;
+    const next = b - (fb * (b - a)) / (fb - fa);
+    if (Number.isNaN(next)) return NaN;
+    [a, fa, b, fb] = [b, fb, next, f(next)];
+    if (Math.abs(b - a) <= 1e-13 * Math.max(1, Math.abs(b))) break;
+  }
+  return b;
+}
