@@ -3,8 +3,13 @@
  * Pure: what a section needs from elsewhere comes in as `Environment`.
  */
 import type { Catalogue } from './ingredients/model';
-import type { CheckContext, Finding, Limits } from './checks/check';
+import { runChecks } from './checks';
+import type { CheckContext, Finding } from './checks/check';
+import { defaultLimits, type LimitOverrides } from './checks/limits';
 import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
+import { resolve } from './formula/resolve';
+import { sheetOf } from './formula/sheet';
+import { totalsOf } from './formula/totals';
 import type { MeasureSystem } from './units/volume';
 
 export interface Environment {
@@ -13,7 +18,7 @@ export interface Environment {
   readonly formulas: ReadonlyMap<string, Section>;
   readonly measures: MeasureSystem;
   readonly useProblem?: CheckContext['useProblem'];
-  readonly limits?: Limits;
+  readonly limits?: LimitOverrides;
 }
 
 export interface Analysis {
@@ -22,4 +27,28 @@ export interface Analysis {
   readonly totals: Totals | undefined;
   readonly sheet: Sheet | undefined;
   readonly findings: readonly Finding[];
+}
+
+/**
+ * @param onFault told of a check that threw; that check is silent and the rest goes on. Tests throw here.
+ */
+export function analyse(section: Section, env: Environment, onFault?: (code: string, fault: unknown) => void): Analysis {
+  const isFormula = section.kind === 'formula' || section.kind === 'dish';
+  const formula = isFormula ? resolve(section, env) : undefined;
+  const totals = formula && totalsOf(formula);
+  const sheet = formula && sheetOf(formula);
+  const findings = runChecks(
+    {
+      section,
+      formula,
+      totals,
+      sheet,
+      catalogue: env.catalogue,
+      useProblem: env.useProblem,
+      knownFormulas: new Set(env.formulas.keys()),
+      limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),
+    },
+    onFault,
+  );
+  return { section, formula, totals, sheet, findings };
 }
