@@ -1,0 +1,145 @@
+/** Edits that fixes are made of. They change numbers and whole lines, and keep units, columns and comments as they are. */
+import type { Amount, MassAmount, MassUnit, Num, Quantity, VolumeUnit } from '../../../grammar';
+import { GRAMS_PER } from '../units/mass';
+import type { Place, Section } from '../formula/model';
+import type { Fix } from './check';
+import { linesOfBlock, placeOf } from './walk';
+import { trimmed } from './words';
+
+export type Edit = Fix['edits'][number];
+
+/** Decimals that keep a rewritten amount within what a scale shows: 1 g from 10 g up, 0.1 g below, 0.01 g below 1 g. */
+function decimalsFor(unit: MassUnit | VolumeUnit | '%', value: number): number {
+  switch (unit) {
+    case 'g':
+    case 'ml':
+      return value >= 10 ? 0 : value >= 1 ? 1 : 2;
+    case 'mg':
+      return 0;
+    case 'kg':
+    case 'l':
+    case 'lb':
+      return 3;
+    case 'oz':
+    case 'fl oz':
+    case 'cup':
+    case 'tbsp':
+    case 'tsp':
+      return 2;
+    case '%':
+      return value >= 10 ? 1 : 2;
+  }
+}
+
+/** A number in a unit, rounded to what a scale shows. */
+export function written(value: number, unit: MassUnit | VolumeUnit | '%'): string {
+  return trimmed(value, decimalsFor(unit, value));
+}
+
+/** The same, never less than the value: for an amount that must suffice. */
+export function writtenAtLeast(value: number, unit: MassUnit | VolumeUnit | '%'): string {
+  const step = 10 ** -decimalsFor(unit, value);
+  // The small slack keeps 2.0000000001 from becoming 2.1.
+  return written(Math.ceil(value / step - 1e-6) * step, unit);
+}
+
+/** Grams as a number in a unit: in kg, 940 g is 0.94. */
+export function gramsIn(unit: MassUnit, grams: number): number {
+  return grams / GRAMS_PER[unit];
+}
+
+export function replaceNumber(block: number, num: Num, newText: string): Edit {
+  return { place: placeOf(block, num), newText };
+}
+
+/** The numbers of a quantity times a factor, in the unit that follows them. */
+function scaledQuantity(block: number, quantity: Quantity, factor: number, unit: MassUnit | VolumeUnit): readonly Edit[] {
+  const numbers = quantity.high === undefined ? [quantity.low] : [quantity.low, quantity.high];
+  return numbers.map((num) => replaceNumber(block, num, written(num.value * factor, unit)));
+}
+
+export function scaledMass(block: number, amount: MassAmount, factor: number): readonly Edit[] {
+  return scaledQuantity(block, amount.quantity, factor, amount.unit);
+}
+
+/**
+ * The numbers of an amount times a factor. Shares, `all` and a bare pinch have nothing to change. A count is rounded to a
+ * whole one, the weight in its brackets is not.
+ */
+export function scaledAmount(block: number, amount: Amount, factor: number): readonly Edit[] {
+  switch (amount.kind) {
+    case 'mass':
+      return scaledMass(block, amount, factor);
+    case 'volume':
+      return [
+        ...scaledQuantity(block, amount.quantity, factor, amount.unit),
+        ...(amount.bracket === undefined ? [] : scaledMass(block, amount.bracket, factor)),
+      ];
+    case 'count': {
+      const numbers = amount.quantity.high === undefined ? [amount.quantity.low] : [amount.quantity.low, amount.quantity.high];
+      return [
+        ...numbers.map((num) => replaceNumber(block, num, trimmed(Math.max(1, num.value * factor), 0))),
+        ...(amount.bracket === undefined ? [] : scaledMass(block, amount.bracket, factor)),
+      ];
+    }
+    case 'share':
+    case 'all':
+    case 'pinch':
+      return [];
+  }
+}
+
+/** All weights of the ingredient lines of a block, of its `keep` and `yields`, and of portions its steps add, times a factor. */
+export function scaledBlock(section: Section, block: number, factor: number): readonly Edit[] {
+  const tree = section.blocks[block];
+  if (tree === undefined) {
+    return [];
+  }
+  return linesOfBlock(tree, block).flatMap(({ line: { node } }) => {
+    switch (node.kind) {
+      case 'ingredient':
+        return scaledAmount(block, node.amount, factor);
+      case 'property':
+        return node.value.kind === 'amount' && (node.key === 'keep' || node.key === 'yields')
+          ? scaledAmount(block, node.value.amount, factor)
+          : [];
+      case 'step':
+        return node.details.flatMap((detail) =>
+          detail.kind === 'add' && detail.portion.kind === 'amount' ? scaledAmount(block, detail.portion.amount, factor) : [],
+        );
+      default:
+        return [];
+    }
+  });
+}
+
+/** The line end that the block uses. */
+export function lineEnd(section: Section, block: number): string {
+  return section.blocks[block]?.text.includes('\r\n') === true ? '\r\n' : '\n';
+}
+
+/** The spaces and tabs in front of an offset, back to the start of its line. */
+export function indentBefore(text: string, offset: number): string {
+  return /[ \t]*$/.exec(text.slice(0, offset))?.[0] ?? '';
+}
+
+/** A new line above the one that starts (after its indent) at `start`, indented like it. */
+export function lineAbove(section: Section, block: number, start: number, newLine: string): Edit {
+  const indent = indentBefore(section.blocks[block]?.text ?? '', start);
+  return { place: { block, start, end: start }, newText: `${newLine}${lineEnd(section, block)}${indent}` };
+}
+
+/** A new line under the line that runs from `start` to `end`, indented like it. */
+export function lineBelow(section: Section, block: number, start: number, end: number, newLine: string): Edit {
+  const indent = indentBefore(section.blocks[block]?.text ?? '', start);
+  return { place: { block, start: end, end }, newText: `${lineEnd(section, block)}${indent}${newLine}` };
+}
+
+/** Takes away a span that runs to the end of its line: with the spaces before it, or the whole line if nothing else is on it. */
+export function withoutTail(section: Section, place: Place): Edit {
+  const text = section.blocks[place.block]?.text ?? '';
+  const start = place.start - indentBefore(text, place.start).length;
+  const wholeLine = start === 0 || text[start - 1] === '\n';
+  const lineBreak = wholeLine ? (/^\r?\n/.exec(text.slice(place.end))?.[0] ?? '') : '';
+  return { place: { block: place.block, start, end: place.end + lineBreak.length }, newText: '' };
+}

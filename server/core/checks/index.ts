@@ -1,0 +1,111 @@
+/**
+ * All checks, and how they are run. A new check is one entry here and one file in `rules/`; its page, its settings and
+ * its tests follow from it.
+ */
+import { acceptsIn, silences, type Accept } from './accept';
+import type { Check, CheckContext, Finding } from './check';
+import { acceptUnused, unusedAccept } from './rules/accept-unused';
+import { contradiction, needsAWeight, shareOfNothing, unknownIngredient } from './rules/amounts';
+import { formulaMissing, likeMissing, styleUnknown, useItself, useNotBake, useNotFound, useOutside } from './rules/files';
+import { flourNotWhole } from './rules/flour-not-whole';
+import { foldOutsideBulk } from './rules/fold-outside-bulk';
+import { hydrationHigh, hydrationLow } from './rules/hydration';
+import { inclusionLoad } from './rules/inclusion-load';
+import { makesDisagrees } from './rules/makes-disagrees';
+import { noSize } from './rules/no-size';
+import { planNotScheduled, variantNotComputed } from './rules/not-yet';
+import { noOvenHeat, ovenTemperatureOdd } from './rules/oven';
+import { partCycle, partMissing, partShort, partTwice, partUnused } from './rules/parts';
+import { portionsNotWhole } from './rules/portions-not-whole';
+import { roomNotSaid } from './rules/room-not-said';
+import { saltHigh, saltLow } from './rules/salt';
+import { totalLeavesOut } from './rules/total-leaves-out';
+import { unreadable } from './rules/unreadable';
+import { vagueAmount } from './rules/vague-amount';
+
+/** In the order of the documentation: what cannot be read, what cannot be weighed, the dough, the method, other files, the rest. */
+export const checks: readonly Check[] = [
+  ...unreadable,
+  noSize,
+  flourNotWhole,
+  makesDisagrees,
+  needsAWeight,
+  unknownIngredient,
+  vagueAmount,
+  shareOfNothing,
+  contradiction,
+  partMissing,
+  partUnused,
+  partShort,
+  partCycle,
+  partTwice,
+  totalLeavesOut,
+  saltHigh,
+  saltLow,
+  hydrationHigh,
+  hydrationLow,
+  inclusionLoad,
+  portionsNotWhole,
+  foldOutsideBulk,
+  noOvenHeat,
+  ovenTemperatureOdd,
+  roomNotSaid,
+  useNotFound,
+  useOutside,
+  useItself,
+  useNotBake,
+  formulaMissing,
+  likeMissing,
+  styleUnknown,
+  variantNotComputed,
+  planNotScheduled,
+  acceptUnused,
+];
+
+const codes: readonly string[] = checks.map((check) => check.code);
+
+/** Told of a check that threw: its code and what it threw. */
+export type OnFault = (code: string, fault: unknown) => void;
+
+/**
+ * All findings of a section, in the order of the text, `accept` comments applied.
+ *
+ * Never throws: a check with a fault is silent and told to `onFault`, and the others go on. (`onFault` may throw, and
+ * tests let it.)
+ */
+export function runChecks(context: CheckContext, onFault: OnFault = () => undefined, list: readonly Check[] = checks): readonly Finding[] {
+  const faulty = new Set<string>();
+  const contained = <T>(code: string, run: () => readonly T[]): readonly T[] => {
+    try {
+      return run();
+    } catch (fault) {
+      faulty.add(code);
+      onFault(code, fault);
+      return [];
+    }
+  };
+  const found = list.flatMap((check) => contained(check.code, () => check.run(context)));
+  const accepts = contained(acceptUnused.code, () => acceptsIn(context.section));
+  const used = new Set<Accept>();
+  const kept = found.filter((finding) => {
+    const accepting = accepts.filter((accept) => silences(accept, finding));
+    accepting.forEach((accept) => used.add(accept));
+    return accepting.length === 0;
+  });
+  const unused = contained(acceptUnused.code, () =>
+    accepts
+      // A check with a fault found nothing; that says nothing about the comment.
+      .filter((accept) => !used.has(accept) && !faulty.has(accept.code))
+      .map((accept) => unusedAccept(context.section, accept, codes)),
+  );
+  return [...kept, ...unused].sort(inOrder);
+}
+
+function inOrder(a: Finding, b: Finding): number {
+  return (
+    a.place.block - b.place.block ||
+    a.place.start - b.place.start ||
+    a.place.end - b.place.end ||
+    (a.code < b.code ? -1 : a.code > b.code ? 1 : 0)
+  );
+}
