@@ -1,0 +1,26 @@
+/** The command line: wires the process to `cli/run.ts`, nothing else. */
+import { faultSentence, run } from './cli/run';
+import { terminalOf } from './cli/terminal';
+
+const { argv, env, stdin, stdout, stderr } = process;
+const debug = env.PROOFSHEET_DEBUG === '1';
+
+// A reader that has seen enough (`| head`) closes its end. That is no fault, and there is nobody left to tell.
+for (const stream of [stdout, stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') process.exitCode = 2;
+    process.exit();
+  });
+}
+process.on('uncaughtException', (error) => {
+  stderr.write(`${faultSentence(error, debug)}\n`);
+  process.exit(2);
+});
+
+const terminal = terminalOf(stdout, stderr, env);
+const systemZone = new Intl.DateTimeFormat('en').resolvedOptions().timeZone;
+void run(argv.slice(2), { terminal, stdin, systemZone }, debug).then((status) => {
+  // Not `process.exit`: what is still on its way into a pipe must arrive.
+  process.exitCode = status;
+  stdin.destroy();
+});

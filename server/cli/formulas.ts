@@ -1,0 +1,80 @@
+/** Which formulas of the files a verb is about, and what to say of those that this version cannot compute. */
+import type { Readable } from 'node:stream';
+import type { FormulaEntry } from '../output/entry';
+import { titleOf } from '../output/entry';
+import { counted } from '../output/numbers';
+import { printable } from '../output/width';
+import { eachDocument, entryOf, findingsOf } from './documents';
+import { didYouMean } from './nearest';
+import type { Options } from './options';
+import { Refusal, type ExitStatus } from './refusal';
+import type { Terminal } from './terminal';
+
+export interface Chosen {
+  readonly entries: readonly FormulaEntry[];
+  /** 2 when a file cannot be read or nothing is left to show, 1 when a formula shown has errors, else 0. */
+  readonly status: ExitStatus;
+}
+
+export interface Wanted {
+  readonly options: Options;
+  readonly terminal: Terminal;
+  readonly stdin: Readable;
+  /** `computed`, `scheduled`: what variants are not yet. */
+  readonly done: string;
+  /** Whether a `plan` is something that the verb would be expected to show. */
+  readonly plans: boolean;
+}
+
+/** The formulas and dishes of the files, or those that `--formula` names. What is left out is said on the terminal. */
+export async function chosenFormulas({ options, terminal, stdin, done, plans }: Wanted): Promise<Chosen> {
+  const wanted = options.get('formula');
+  const key = wanted === undefined ? undefined : sameName(wanted);
+  const entries: FormulaEntry[] = [];
+  const names: string[] = [];
+  const complaints: string[] = [];
+  let left = 0;
+  let errors = 0;
+  const { unreadable } = await eachDocument(options, terminal, stdin, ({ shown, file }) => {
+    for (const section of file.sections) {
+      const { kind, name } = section.section;
+      if (kind === 'plan' && plans) {
+        if (key !== undefined && sameName(name) !== key) continue;
+        left += 1;
+        complaints.push(`${shown}: the plan "${name}" is not ${done}: this version takes one formula at a time, not a whole bake day.`);
+      }
+      if (kind !== 'formula' && kind !== 'dish') continue;
+      names.push(name);
+      if (key !== undefined && sameName(name) !== key) continue;
+      const entry = entryOf(file, section);
+      if (entry === undefined) continue;
+      if (entry.formula.deltas.length > 0) {
+        left += 1;
+        complaints.push(`${shown}: "${name}" is based on another formula, and such variants are not ${done} in this version yet.`);
+        continue;
+      }
+      entries.push(entry);
+      const wrong = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
+      errors += wrong;
+      if (wrong > 0) {
+        complaints.push(`${shown}: ${counted(wrong, 'error')} in "${titleOf(entry.formula)}", so it may have gaps. See: proofsheet check ${shown === '<stdin>' ? '-' : shown}`);
+      }
+    }
+  });
+  for (const complaint of complaints) terminal.say(printable(complaint));
+  if (entries.length === 0 && left === 0 && unreadable === 0) throw new Refusal(nothingFound(wanted, names));
+  return { entries, status: unreadable > 0 || entries.length === 0 ? 2 : errors > 0 ? 1 : 0 };
+}
+
+/** Names are the same whatever their case, as in the files. */
+function sameName(name: string): string {
+  return name.trim().replace(/\s+/g, ' ').toLowerCase();
+}
+
+function nothingFound(wanted: string | undefined, names: readonly string[]): string {
+  if (wanted === undefined) return 'There is no formula in these files.';
+  const known = names.filter((name) => name !== '');
+  const nearest = didYouMean(wanted, known);
+  const list = nearest !== '' || known.length === 0 || known.length > 8 ? nearest : ` There ${known.length === 1 ? 'is' : 'are'} ${known.map((name) => `"${name}"`).join(', ')}.`;
+  return printable(`There is no formula "${wanted}" in these files.${list}`);
+}

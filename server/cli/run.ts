@@ -1,0 +1,72 @@
+/** From the words of a command line to an exit status. Everything that goes wrong ends here, as a sentence. */
+import { version } from '../../package.json';
+import { printable } from '../output/width';
+import { check } from './check';
+import { format } from './format';
+import { generalHelp, verbHelp } from './help';
+import { didYouMean } from './nearest';
+import { readOptions } from './options';
+import { Refusal, type ExitStatus } from './refusal';
+import { schedule } from './schedule';
+import { sheet } from './sheet';
+import type { Surroundings, Verb } from './verb';
+
+const VERBS: readonly Verb[] = [check, sheet, schedule, format];
+
+/** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
+const LATER = ['scale', 'compare', 'export', 'convert'];
+
+/** Runs one command line. Never throws: a refusal or a fault is said on the terminal. */
+export async function run(args: readonly string[], surroundings: Surroundings, debug: boolean): Promise<ExitStatus> {
+  const { terminal } = surroundings;
+  try {
+    return await dispatch(args, surroundings);
+  } catch (error) {
+    terminal.progress('');
+    if (error instanceof Refusal) terminal.say(printable(error.message));
+    else terminal.say(faultSentence(error, debug));
+    return 2;
+  }
+}
+
+/** What is said about a fault of the program itself. */
+export function faultSentence(error: unknown, debug: boolean): string {
+  const message = error instanceof Error ? error.message : String(error);
+  if (debug && error instanceof Error && error.stack !== undefined) return error.stack;
+  return printable(`Proofsheet came upon a fault of its own and stopped: ${message} (PROOFSHEET_DEBUG=1 tells where.)`);
+}
+
+async function dispatch(args: readonly string[], surroundings: Surroundings): Promise<ExitStatus> {
+  const { terminal } = surroundings;
+  const [word, ...rest] = args;
+  if (word === undefined) {
+    terminal.say(generalHelp(VERBS).trimEnd());
+    return 2;
+  }
+  if (word === '--version' || word === '-V') {
+    terminal.out(`${version}\n`);
+    return 0;
+  }
+  if (word === '--help' || word === '-h' || word === 'help') {
+    const about = VERBS.find(({ name }) => name === rest[0]);
+    terminal.out(about === undefined ? generalHelp(VERBS) : verbHelp(about));
+    return 0;
+  }
+  const verb = VERBS.find(({ name }) => name === word);
+  if (verb === undefined) throw new Refusal(notAVerb(word));
+  // Asked for help, whatever else stands there; a file of that name comes after `--`.
+  const asks = rest.slice(0, rest.includes('--') ? rest.indexOf('--') : undefined);
+  if (asks.includes('--help') || asks.includes('-h')) {
+    terminal.out(verbHelp(verb));
+    return 0;
+  }
+  return verb.run(readOptions(verb.name, rest, verb.options), surroundings);
+}
+
+function notAVerb(word: string): string {
+  if (LATER.includes(word)) return `"${word}" is not in this version yet.`;
+  const names = VERBS.map(({ name }) => name);
+  if (word.startsWith('-')) return `The verb comes first: proofsheet VERB [FILES or FOLDERS] [options]. Verbs are ${names.join(', ')}.`;
+  const nearest = didYouMean(word, names);
+  return `There is no verb "${word}".${nearest === '' ? ` Verbs are ${names.join(', ')}.` : nearest} Run "proofsheet --help" for what there is.`;
+}

@@ -1,0 +1,26 @@
+/** What a verb of the command line is. One file a verb. */
+import type { Readable } from 'node:stream';
+import type { Options, OptionSpecs } from './options';
+import type { ExitStatus } from './refusal';
+import type { Terminal } from './terminal';
+
+export interface Surroundings {
+  readonly terminal: Terminal;
+  readonly stdin: Readable;
+  /** IANA name of the zone that the machine is set to. */
+  readonly systemZone: string;
+}
+
+export interface Verb {
+  readonly name: string;
+  /** A few words, for the list of verbs. */
+  readonly summary: string;
+  /** What comes after the verb: `[FILES or FOLDERS]`. */
+  readonly takes: string;
+  /** Paragraphs of help, and examples. */
+  readonly about: readonly string[];
+  readonly examples: readonly string[];
+  readonly options: OptionSpecs;
+  /** @throws Refusal */
+  readonly run: (options: Options, surroundings: Surroundings) => Promise<ExitStatus>;
+}

@@ -1,0 +1,77 @@
+/**
+ * How wide a text is on a terminal, and what of it is safe to print there.
+ *
+ * Counted by what a reader sees as one character: 漢 and 🥖 take two columns, a combining accent none. Kept to the few
+ * rules that terminals agree on, so that no table of the whole of Unicode has to ship.
+ */
+
+const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+const PLAIN = /^[\x20-\x7e]*$/;
+const INVISIBLE = /^[\p{Cc}\p{Cf}\p{M}]+$/u;
+const EMOJI = /\p{Emoji_Presentation}|\uFE0F/u;
+// East Asian wide and full-width forms, by script; the half-width forms of the same scripts are taken out again.
+const WIDE =
+  /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Script=Bopomofo}\p{Script=Yi}\u3000-\u303e\u30fc\uff01-\uff60\uffe0-\uffe6]/u;
+const HALF = /^[\uff61-\uffdc\uffe8-\uffee]/;
+
+/** Columns that one visible character takes. */
+function graphemeWidth(grapheme: string): number {
+  if (INVISIBLE.test(grapheme)) return 0;
+  if (EMOJI.test(grapheme)) return 2;
+  return WIDE.test(grapheme) && !HALF.test(grapheme) ? 2 : 1;
+}
+
+/** Columns that a text takes on a terminal. The text holds no line breaks, tabs or colour codes. */
+export function widthOf(text: string): number {
+  if (PLAIN.test(text)) return text.length;
+  let width = 0;
+  for (const { segment } of graphemes.segment(text)) width += graphemeWidth(segment);
+  return width;
+}
+
+/** The visible characters of a text with their UTF-16 offsets and widths in columns. */
+export function charactersOf(text: string): { readonly offset: number; readonly text: string; readonly width: number }[] {
+  return Array.from(graphemes.segment(text), ({ segment, index }) => ({ offset: index, text: segment, width: graphemeWidth(segment) }));
+}
+
+export function padEnd(text: string, width: number): string {
+  return text + ' '.repeat(Math.max(0, width - widthOf(text)));
+}
+
+export function padStart(text: string, width: number): string {
+  return ' '.repeat(Math.max(0, width - widthOf(text))) + text;
+}
+
+/** Breaks a text at spaces into lines of at most `width` columns; a word that is longer is broken where it must be. */
+export function wrap(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(/\s+/).filter((each) => each !== '')) {
+    if (line !== '' && widthOf(line) + 1 + widthOf(word) <= width) {
+      line += ` ${word}`;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    line = '';
+    for (const { text: character } of widthOf(word) <= width ? [{ text: word }] : charactersOf(word)) {
+      if (line !== '' && widthOf(line) + widthOf(character) > width) {
+        lines.push(line);
+        line = '';
+      }
+      line += character;
+    }
+  }
+  if (line !== '' || lines.length === 0) lines.push(line);
+  return lines;
+}
+
+// Escape and other control characters, and those that turn the direction of the text around: a file from elsewhere must
+// not be able to recolour, move about or rewrite what is on the reader's screen.
+// eslint-disable-next-line no-control-regex
+const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/** One line of a text from a file, safe on a terminal: tabs become a space, other control characters `\uFFFD`. */
+export function printable(text: string): string {
+  return text.replace(UNSAFE, (character) => (character === '\t' || character === '\n' || character === '\r' ? ' ' : '\uFFFD'));
+}
