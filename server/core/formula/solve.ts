@@ -361,7 +361,7 @@ function wantedDough(facts: Gathered['facts']): number {
   const makes = facts.makes?.node;
   if (makes?.each?.kind !== 'mass') return NaN;
   const pieces = makes.pieces ? quantityMiddle(makes.pieces) : 1;
-  return (pieces * toGrams(middleOf(makes.each), makes.each.unit)) / (1 - facts.benchLoss);
+  return (pieces * toGrams(makes.each)) / (1 - facts.benchLoss);
 }
 
 function total(lines: readonly LineDraft[]): number {

@@ -1,9 +1,10 @@
+import { compositionTotals } from './composition';
 import type { ResolvedFormula, ResolvedPart, Totals } from './model';
 import { cookedOffGrams, leavesOf, sumKnown, times, type Leaf } from './contents';
 
 /**
  * The totals of a formula. All flour, that inside preferments and starter included, is 100 % unless the name says otherwise.
- * A dish has no flour base: its totals are null. What is computed from composition is null in this version.
+ * A dish has no flour base: its totals are null.
  */
 export function totalsOf(formula: ResolvedFormula): Totals {
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
@@ -31,6 +32,7 @@ export function totalsOf(formula: ResolvedFormula): Totals {
     inoculation_pct: ofFlour(inoculationGrams(formula, dough)),
     inclusions_pct: ofFlour(inclusions),
     inclusions_of_dough_pct: percent(inclusions, doughGrams),
+    ...compositionTotals(leaves, flour, cookedOff),
   };
 }
 
