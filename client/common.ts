@@ -1,0 +1,104 @@
+/** What the two entries share: the server's life, commands, the preview. They differ only in how a server is started. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { READ_FILE_REQUEST } from '../server/features/requests';
+import { readFile } from './files';
+import { registerPreview } from './preview/panel';
+
+/** A client with its server, not yet started; `end` is for what the client does not end itself. */
+export interface Connection {
+  readonly client: BaseLanguageClient;
+  readonly end?: () => void;
+}
+
+export type Connect = (options: LanguageClientOptions) => Connection;
+
+export const CLIENT_ID = 'proofsheet';
+export const CLIENT_NAME = 'Proofsheet';
+
+/** Starts the server and registers everything. Resolves when the server has answered, also when it could not be started. */
+export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
+  const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
+  const server = new Server(connect, log);
+  context.subscriptions.push(
+    log,
+    server,
+    vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
+    vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
+    ...registerPreview(context.extensionUri, (method, params) => server.ask(method, params), log),
+  );
+  await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
+  await server.start();
+}
+
+/** The language server of this window: one at a time, and how to get another. */
+class Server implements vscode.Disposable {
+  readonly #connect: Connect;
+  readonly #log: vscode.LogOutputChannel;
+  #connection: Connection | undefined;
+  /** Starts and stops wait for one another. */
+  #turn: Promise<void> = Promise.resolve();
+
+  constructor(connect: Connect, log: vscode.LogOutputChannel) {
+    this.#connect = connect;
+    this.#log = log;
+  }
+
+  start(): Promise<void> {
+    return this.#next(() => this.#start());
+  }
+
+  restart(): Promise<void> {
+    return this.#next(async () => {
+      await this.#stop();
+      await this.#start();
+    });
+  }
+
+  /** Asks the server something of our own. Undefined when there is no server, or it could not answer; the log says why. */
+  async ask<Answer>(method: string, params: unknown): Promise<Answer | undefined> {
+    await this.#turn;
+    try {
+      return await this.#connection?.client.sendRequest<Answer>(method, params);
+    } catch (error) {
+      this.#log.warn(`${method}: ${String(error)}`);
+      return undefined;
+    }
+  }
+
+  dispose(): Promise<void> {
+    return this.#next(() => this.#stop());
+  }
+
+  #next(work: () => Promise<void>): Promise<void> {
+    this.#turn = this.#turn.then(work).catch((error: unknown) => {
+      this.#log.error(error instanceof Error ? error : String(error));
+    });
+    return this.#turn;
+  }
+
+  async #start(): Promise<void> {
+    const connection = this.#connect({
+      documentSelector: [{ language: 'proofsheet' }],
+      outputChannel: this.#log,
+      traceOutputChannel: this.#log,
+      // A fault of the server belongs in the log; it is no reason to take the baker away from the page.
+      revealOutputChannelOn: 4,
+      synchronize: { configurationSection: 'proofsheet' },
+      diagnosticCollectionName: 'proofsheet',
+    });
+    connection.client.onRequest(READ_FILE_REQUEST, readFile);
+    this.#connection = connection;
+    await connection.client.start();
+  }
+
+  async #stop(): Promise<void> {
+    const connection = this.#connection;
+    this.#connection = undefined;
+    try {
+      await connection?.client.dispose();
+    } finally {
+      connection?.end?.();
+    }
+  }
+}

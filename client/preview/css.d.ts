@@ -1,0 +1,2 @@
+/** A style sheet that the bundler writes beside the script. */
+declare module '*.css';

@@ -1,0 +1,28 @@
+/** What the preview's page and the extension say to one another. */
+import type { LocalTime } from '../clock';
+
+/** What a panel needs to come back after a reload: kept by the page, handed to the extension. */
+export interface PanelState {
+  readonly uri: string;
+  /** Of the cursor, from 0. */
+  readonly line: number;
+  /** Undefined until the baker sets a time: the next market day then. */
+  readonly anchor?: Anchor;
+}
+
+export interface Anchor {
+  readonly kind: 'ready' | 'start';
+  readonly local: LocalTime;
+}
+
+export type ToPage =
+  /** `same` is false when another formula is shown than before: the page begins at its top. */
+  | { readonly type: 'show'; readonly html: string; readonly same: boolean; readonly state: PanelState }
+  /** There is nothing to show. */
+  | { readonly type: 'nothing'; readonly text: string };
+
+export type FromPage =
+  | { readonly type: 'loaded' }
+  /** A click on something that stands for a line, from 1. */
+  | { readonly type: 'line'; readonly line: number }
+  | { readonly type: 'anchor'; readonly anchor: Anchor };

@@ -1,0 +1,58 @@
+/** The script of the preview's page: shows what the extension sends, in place, and says what is clicked. */
+import morphdom from 'morphdom';
+import type { Anchor, FromPage, PanelState, ToPage } from './messages';
+import './page.css';
+
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromPage): void;
+  setState(state: PanelState): void;
+};
+
+const vscode = acquireVsCodeApi();
+const page = document.getElementById('page');
+
+if (page) {
+  window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => receive(page, data));
+  page.addEventListener('click', ({ target }) => {
+    const line = target instanceof Element ? target.closest('[data-line]')?.getAttribute('data-line') : undefined;
+    if (line) vscode.postMessage({ type: 'line', line: Number(line) });
+  });
+  page.addEventListener('change', () => {
+    const anchor = anchorOf(page);
+    if (anchor) vscode.postMessage({ type: 'anchor', anchor });
+  });
+  vscode.postMessage({ type: 'loaded' });
+}
+
+function receive(page: HTMLElement, message: ToPage): void {
+  switch (message.type) {
+    case 'show':
+      patch(page, message.html);
+      vscode.setState(message.state);
+      if (!message.same) window.scrollTo(0, 0);
+      return;
+    case 'nothing':
+      page.textContent = message.text;
+  }
+}
+
+/** Changes what is different and nothing else: scroll, focus, and a selection for copying stay where they are. */
+function patch(page: HTMLElement, html: string): void {
+  const next = page.cloneNode(false) as HTMLElement;
+  next.innerHTML = html; // escaped by the server, and the page's policy runs nothing in it
+  morphdom(page, next, {
+    onBeforeElUpdated: (from, to) => {
+      if (from.isEqualNode(to)) return false;
+      // A date that is being typed is the baker's until it is finished.
+      return !(from === document.activeElement && from instanceof HTMLInputElement);
+    },
+  });
+}
+
+/** What the two fields of the timeline say; undefined while the date is unfinished. */
+function anchorOf(page: HTMLElement): Anchor | undefined {
+  const kind = page.querySelector<HTMLSelectElement>('#anchor-kind')?.value;
+  const local = page.querySelector<HTMLInputElement>('#anchor-time')?.value;
+  if (!local || (kind !== 'ready' && kind !== 'start')) return undefined;
+  return { kind, local: local.slice(0, 16) };
+}

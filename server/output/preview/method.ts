@@ -1,0 +1,63 @@
+/**
+ * The method as a list: with a timeline every step of all parts in the order of the clock, day by day; without one the
+ * steps in the order written. It is also what the timeline's picture says in words.
+ */
+import type { PlacedStep, Section } from '../../core/formula/model';
+import { formatDuration, formatInstant } from '../../core/timeline/clock';
+import type { TimelineStep } from '../../core/timeline/model';
+import { textAt } from '../entry';
+import { html, type Markup, toLine } from './html';
+import type { PreviewInput } from './preview';
+import { capital } from './sheet';
+import { dayLabel } from './ticks';
+
+export function method(input: PreviewInput): Markup | undefined {
+  const list = input.timeline?.kind === 'placed' ? byTheClock(input, input.timeline.steps) : asWritten(input);
+  return list && html`<section class="method" aria-labelledby="method"><h2 id="method">Method</h2>${list}</section>`;
+}
+
+function byTheClock(input: PreviewInput, steps: readonly TimelineStep[]): Markup | undefined {
+  if (steps.length === 0) return undefined;
+  const days = new Map<string, Markup[]>();
+  for (const step of [...steps].sort((a, b) => a.startMs - b.startMs || Number(a.part === undefined) - Number(b.part === undefined))) {
+    const { date, weekday, time } = formatInstant(step.startMs, input.request.zone);
+    const day = dayLabel(date, weekday);
+    days.set(day, [...(days.get(day) ?? []), timedStep(input, step, `${date}T${time}`, time)]);
+  }
+  return html`${[...days].map(([day, items]) => html`<h3>${day}</h3><ol>${items}</ol>`)}`;
+}
+
+function timedStep({ formula, section, lineOf }: PreviewInput, timed: TimelineStep, dateTime: string, time: string): Markup {
+  const { label, handsOn, step, startMs, endMs, lowMinutes, highMinutes, assumed, part } = timed;
+  const lane = part === undefined ? undefined : formula.parts[part]?.name;
+  const chosen = formatDuration((endMs - startMs) / 60_000);
+  const said = step === undefined ? '' : detailsOf(section, step);
+  // What is written says how long; where that is a range, or nothing is written, the time taken is said beside it.
+  const taken = assumed || step === undefined ? `about ${chosen}` : highMinutes > lowMinutes ? `here ${chosen}` : '';
+  return html`<li${handsOn && html` class="hands-on"`}><time datetime="${dateTime}">${time}</time>
+<span class="mark" aria-hidden="true"></span><span class="what"><b>${toLine(lineOf(timed.place), label)}</b>${handsOn && html`<span class="unseen"> (hands at work)</span>`} ${said}
+${taken !== '' && html`<span class="taken">${taken}</span>`} ${lane !== undefined && !label.includes(lane) && html`<span class="lane-of">${lane}</span>`}</span></li>`;
+}
+
+function asWritten(input: PreviewInput): Markup | undefined {
+  const { formula } = input;
+  const groups = [
+    ...formula.parts.map(({ name, steps }) => ({ name: capital(name), steps })),
+    { name: '', steps: formula.method },
+  ].filter(({ steps }) => steps.length > 0);
+  if (groups.length === 0) return undefined;
+  return html`${groups.map(({ name, steps }) => html`${name !== '' && groups.length > 1 && html`<h3>${name}</h3>`}${writtenSteps(input, steps)}`)}`;
+}
+
+function writtenSteps(input: PreviewInput, steps: readonly PlacedStep[]): Markup {
+  return html`<ol class="written">${steps.map(
+    (step) =>
+      html`<li><span class="what"><b>${toLine(input.lineOf(step.place), step.node.label?.text ?? step.node.step)}</b> ${detailsOf(input.section, step)}${step.children.length > 0 && writtenSteps(input, step.children)}</span></li>`,
+  )}</ol>`;
+}
+
+/** What stands after the step's word, as the author wrote it, spaces evened out. The words of a `do` are its label. */
+function detailsOf(section: Section, { place, node }: PlacedStep): string {
+  const start = Math.max(node.keyword.end, node.label?.end ?? 0);
+  return textAt(section, { block: place.block, start, end: node.end }).replace(/\s+/g, ' ').replace(/^,\s*/, '');
+}
