@@ -1,0 +1,26 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+import { checks } from '../../../server/core/checks';
+import { documentChecks } from '../../../server/core/checks/document';
+import { codeDescription, docsUrl } from '../../../server/core/checks/documentation';
+
+const PAGE = path.join(import.meta.dirname, '../../../server/core/checks/README.md');
+
+test('the page of checks is what the rules say', () => {
+  const page = documentChecks(checks);
+  if (process.env.UPDATE === '1') {
+    writeFileSync(PAGE, page);
+  }
+  // Git may have given the file Windows line ends.
+  expect(readFileSync(PAGE, 'utf8').replaceAll('\r\n', '\n'), 'Out of date: run these tests with UPDATE=1').toBe(page);
+});
+
+test('every code has a heading that its address points to', () => {
+  const page = documentChecks(checks);
+  for (const { code } of checks) {
+    expect(page).toContain(`\n## ${code}\n`);
+    expect(docsUrl(code, 'https://bakery.example/checks')).toBe(`https://bakery.example/checks#${code}`);
+  }
+  expect(codeDescription('no-size').href).toMatch(/#no-size$/);
+});
