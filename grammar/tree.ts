@@ -16,7 +16,10 @@ export interface Span {
 
 // --- numbers and quantities -----------------------------------------------------------------------------------------
 
-/** One number as written: `12`, `0.5`, `1 1/2`, `½`, or the mistaken `2,5` (then `comma` is true and `value` is what was meant). */
+/**
+ * One number as written: `12`, `0.5`, `1 1/2`, `½`, or the mistaken `2,5` (then `comma` is true, `value` is what was meant,
+ * and the block has a `decimal-comma` problem). `value` is always finite and not negative.
+ */
 export interface Num extends Span {
   readonly value: number;
   /** As the author wrote it, so that printing changes nothing. */
@@ -231,7 +234,7 @@ export type PropertyValue =
   | { readonly kind: 'difference'; readonly celsius: number } // friction: a difference of temperatures
   | { readonly kind: 'loss'; readonly percent: Num; readonly where: 'oven' | 'bench' } // loses
   | { readonly kind: 'amount'; readonly amount: Amount } // keep, yields, each, and shares of an ingredient
-  | { readonly kind: 'number'; readonly number: Num } // serves, ph, absorbs (times its weight)
+  | { readonly kind: 'number'; readonly number: Num; readonly high?: Num } // serves (4 to 6), ph, absorbs (times its weight)
   | { readonly kind: 'altitude'; readonly metres: number }
   | { readonly kind: 'density'; readonly mass: MassAmount; readonly volume: VolumeUnit }
   | { readonly kind: 'cost'; readonly number: Num; readonly currency: string; readonly unit: MassUnit | VolumeUnit | 'each' }
@@ -263,7 +266,7 @@ export interface BadLine extends Span {
 export type BodyNode =
   | IngredientLine | FlourShareLine | UsesLine | StepLine | MakesLine | PropertyLine | DeltaLine | TriviaLine | BadLine;
 
-/** A comment, `#` included in the span. `accept` is set when it silences checks: `# accept inclusion-load: the fruit is soaked`. */
+/** A comment, `#` included in the span but not in `text`. `accept` is set when it silences checks: `# accept inclusion-load: the fruit is soaked`. */
 export interface Comment extends Span {
   readonly text: string;
   readonly accept?: { readonly codes: readonly (Span & { readonly code: string })[]; readonly reason: string };
@@ -298,6 +301,9 @@ export type Head = Span &
     | { readonly kind: 'none' }
   );
 
+/** The kinds of blocks that have lines of their own. */
+export type BlockKind = 'formula' | 'dish' | 'part' | 'steps' | 'ingredient' | 'record' | 'plan';
+
 export interface Block {
   /** The exact text of the block: leading comment and blank lines, head, body, line ends. */
   readonly text: string;
@@ -324,6 +330,8 @@ export type ProblemCode =
   | 'unknown-block'
   /** A quote that is opened and not closed on its line. */
   | 'quote-open'
+  /** `2,5` for `2.5`. The fix is certain; the value is read as meant. */
+  | 'decimal-comma'
   /** Something that must be there is missing: a unit, a name, a path. */
   | 'incomplete'
   /** A known line in a block where it means nothing. */

@@ -1,0 +1,45 @@
+/** The one parser there is, and the way to run one of its rules over the tokens of one line. */
+import type { IRecognitionException, IToken } from 'chevrotain';
+import { keysForErrors } from './messages';
+import { PropertyRules } from './rules-properties';
+import { tokenTypes } from './tokens';
+import type { Problem } from './tree';
+
+class BakeParser extends PropertyRules {
+  constructor() {
+    super(tokenTypes, { recoveryEnabled: true, maxLookahead: 1, errorMessageProvider: keysForErrors, nodeLocationTracking: 'none' });
+    this.performSelfAnalysis();
+  }
+
+  /** Runs `rule` over `tokens`, whose offsets are those of `text`. */
+  run<T>(text: string, tokens: IToken[], rule: () => T): Reading<T> {
+    this.input = tokens;
+    this.text = text;
+    this.found = [];
+    const value = rule();
+    return { value, errors: this.errors, found: this.found };
+  }
+
+  // What is missing is not made up and what is too much is not skipped one by one: a baker's text is kept as it is, and
+  // the message says what to do.
+  override canTokenTypeBeInsertedInRecovery(): boolean {
+    return false;
+  }
+
+  override canTokenTypeBeDeletedInRecovery(): boolean {
+    return false;
+  }
+
+  /** Only whole rules are given up, up to the next comma or the end; that also bounds the depth on a hostile line. */
+  shouldInRepetitionRecoveryBeTried(): boolean {
+    return false;
+  }
+}
+
+export interface Reading<T> {
+  readonly value: T;
+  readonly errors: readonly IRecognitionException[];
+  readonly found: readonly Problem[];
+}
+
+export const parser = new BakeParser();
