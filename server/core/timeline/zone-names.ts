@@ -36,7 +36,9 @@ export function nearestZones(name: string, limit = 3): readonly string[] {
     if (edits <= Math.min(MOST_EDITS, Math.floor(wantedCity.length / 2))) scored.push({ zone, edits });
   }
   scored.sort((a, b) => a.edits - b.edits || (a.zone < b.zone ? -1 : 1));
-  return scored.slice(0, limit).map(({ zone }) => zone);
+  // A city as it is spelled needs no guesses beside it.
+  const isSpelled = scored[0]?.edits === 0;
+  return scored.filter(({ edits }) => !isSpelled || edits === 0).slice(0, limit).map(({ zone }) => zone);
 }
 
 function plain(name: string): string {
