@@ -1,0 +1,35 @@
+/**
+ * Words that bakers write and that could be more than one thing, or are a thing of which the table has only another form.
+ * They find nothing: a guess would be wrong by a factor of three (yeast) or ten (ginger). `nearest` offers these instead.
+ */
+export const AMBIGUOUS: Readonly<Record<string, readonly string[]>> = {
+  yeast: ['instant yeast', 'active dry yeast', 'fresh yeast'],
+  "baker's yeast": ['instant yeast', 'active dry yeast', 'fresh yeast'],
+  buckwheat: ['buckwheat flour', 'buckwheat groats'],
+  teff: ['teff flour', 'teff grain'],
+  chocolate: ['dark chocolate', 'chocolate chips', 'milk chocolate'],
+  nuts: ['walnuts', 'hazelnuts', 'almonds'],
+  'mixed nuts': ['walnuts', 'hazelnuts', 'almonds'],
+  seeds: ['sunflower seeds', 'pumpkin seeds', 'sesame seeds'],
+  'mixed seeds': ['sunflower seeds', 'pumpkin seeds', 'sesame seeds'],
+  cheese: ['cheddar', 'feta', 'parmesan'],
+  ginger: ['ground ginger', 'fresh ginger'],
+  zest: ['orange zest', 'lemon zest'],
+  'citrus zest': ['orange zest', 'lemon zest'],
+  pepper: ['black pepper', 'jalapeños'],
+  coriander: ['coriander seeds'],
+  fennel: ['fennel seeds'],
+  mustard: ['mustard seeds'],
+  wine: ['red wine', 'white wine'],
+  syrup: ['maple syrup', 'malt syrup', 'corn syrup'],
+  cherries: ['dried cherries'],
+  apricots: ['dried apricots'],
+  mango: ['dried mango'],
+  plums: ['prunes'],
+  tomatoes: ['sun-dried tomatoes'],
+  bacon: ['cooked bacon'],
+  pumpkin: ['pumpkin purée', 'pumpkin seeds'],
+  'caramelised onions': ['sautéed onions', 'roasted onions'],
+  'caramelized onions': ['sautéed onions', 'roasted onions'],
+  'dried fruit': ['raisins', 'sultanas', 'dried apricots'],
+};

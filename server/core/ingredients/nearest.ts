@@ -1,0 +1,69 @@
+/** Which known names a mistyped one may have meant. */
+
+export interface Candidate {
+  /** As it is written. */
+  readonly name: string;
+  /** As it is compared. */
+  readonly normal: string;
+  /** Names of one thing share it; only the nearest of them is offered. */
+  readonly of: object;
+}
+
+/**
+ * Edits between two words: letters put in, left out, exchanged, and neighbours swapped (`wlanuts`); more than `most` is
+ * `most + 1`. Optimal string alignment, the restricted Damerau–Levenshtein distance.
+ */
+export function editDistance(a: string, b: string, most: number): number {
+  if (Math.abs(a.length - b.length) > most) return most + 1;
+  let before: number[] = [];
+  let previous = Array.from({ length: b.length + 1 }, (_, column) => column);
+  for (let row = 1; row <= a.length; row += 1) {
+    const current = [row];
+    let least = row;
+    for (let column = 1; column <= b.length; column += 1) {
+      const same = a[row - 1] === b[column - 1];
+      let cost = Math.min((previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, (previous[column - 1] ?? 0) + (same ? 0 : 1));
+      if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
+        cost = Math.min(cost, (before[column - 2] ?? 0) + 1);
+      }
+      current.push(cost);
+      least = Math.min(least, cost);
+    }
+    if (least > most) return most + 1;
+    before = previous;
+    previous = current;
+  }
+  return Math.min(previous[b.length] ?? 0, most + 1);
+}
+
+/** How many slips a name of this length may hold before another name is no longer what was meant. */
+function slipsAllowed(length: number): number {
+  if (length <= 2) return 0;
+  if (length <= 5) return 1;
+  return length <= 11 ? 2 : 3;
+}
+
+/** The names nearest to a normalised one, best first, at most `limit` and one for each thing. */
+export function nearestNames(normal: string, candidates: Iterable<Candidate>, limit: number): readonly string[] {
+  // Once a name is found, only those with as few slips are of interest.
+  let most = slipsAllowed(normal.length);
+  const found: { name: string; of: object; distance: number; score: number }[] = [];
+  for (const { name, normal: other, of } of candidates) {
+    const distance = editDistance(normal, other, most);
+    if (distance > most) continue;
+    most = distance;
+    // Slips are rare in the first letter, and a slip of the keyboard seldom changes the length by much.
+    const score = distance + (normal[0] === other[0] ? 0 : 0.5) + Math.abs(normal.length - other.length) / 10;
+    found.push({ name, of, distance, score });
+  }
+  found.sort((a, b) => a.score - b.score);
+  const taken = new Set<object>();
+  const names: string[] = [];
+  for (const { name, of, distance } of found) {
+    if (names.length >= limit) break;
+    if (distance > most || taken.has(of)) continue;
+    taken.add(of);
+    names.push(name);
+  }
+  return names;
+}
