@@ -7,7 +7,7 @@ export default tseslint.config(
   { ignores: ['dist/**', 'node_modules/**', 'tests/workbench/.hosts/**', 'tests/workbench/dist/**', 'tests/workbench/results/**'] },
   ...tseslint.configs.recommended,
   {
-    files: ['**/*.ts'],
+    files: ['**/*.ts', '**/*.mts'],
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: root } },
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',

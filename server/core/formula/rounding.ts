@@ -8,7 +8,7 @@ export function printStep(grams: number): number {
  *
  * Each weight goes to its step (0.1 g under 10 g, 1 g above, or `stepGrams` for all). Rounding one by one can leave the
  * list a gram or two away from its own sum; the weights that lie furthest from what they were rounded to take that
- * difference, the largest first (the largest-remainder method), never those printed to 0.1 g.
+ * difference (the largest-remainder method; of equals the heaviest), never those printed to 0.1 g.
  *
  * @returns `values` in the order given, and `total`, their sum, which is within one step of the unrounded sum.
  */
@@ -22,7 +22,7 @@ export function roundWeights(grams: readonly number[], stepGrams?: number): { va
   const direction = Math.sign(missing);
   // How far each weight was rounded against the direction that is missing: those give way first.
   const byRemainder = movable
-    .map((i) => ({ i, remainder: direction * ((grams[i] ?? 0) - (values[i] ?? 0)) }))
+    .map((i) => ({ i, remainder: Number((direction * ((grams[i] ?? 0) - (values[i] ?? 0))).toFixed(9)) }))
     .sort((a, b) => b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0));
   for (const { i } of byRemainder) {
     if (missing === 0) break;

@@ -11,7 +11,7 @@
  */
 import { quantityMiddle } from '../../../grammar';
 import { toGrams } from '../units/mass';
-import { isDoughKind, isFlourLine, middleOf, starterFlourShare, type LineDraft, type PartDraft } from './draft';
+import { isDoughKind, isFlourLine, starterFlourShare, type LineDraft, type PartDraft } from './draft';
 import type { Gathered } from './gather';
 import { BESIDE_KINDS } from './gather';
 import type { Trouble } from './model';

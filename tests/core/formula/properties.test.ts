@@ -149,10 +149,11 @@ describe('printed weights', () => {
   });
 
   it('a scale step of one’s own rules them all', () => {
-    expect(roundWeights([12.4, 7.4, 5.4], 5)).toEqual({ values: [10, 10, 5], total: 25 });
+    expect(roundWeights([12.4, 7.45, 5.4], 5)).toEqual({ values: [10, 10, 5], total: 25 });
   });
 
-  it('the weight that is furthest off gives way', () => {
-    expect(roundWeights([100.4, 200.4, 300.4])).toEqual({ values: [101, 200, 300], total: 601 });
+  it('the weight that is furthest off gives way, of equals the heaviest', () => {
+    expect(roundWeights([100.45, 200.4, 300.4])).toEqual({ values: [101, 200, 300], total: 601 });
+    expect(roundWeights([100.4, 200.4, 300.4])).toEqual({ values: [100, 200, 301], total: 601 });
   });
 });
