@@ -19,7 +19,7 @@ export function documentChecks(checks: readonly Check[]): string {
 
 const INTRODUCTION = `# Checks
 
-<!-- Generated from the rules in this folder. To write it anew: UPDATE=1 npx vitest run -c .config/vitest.config.ts tests/core/checks -->
+<!-- Generated from the rules in this folder. To write it anew: UPDATE=1 npx vitest run -c .config/vitest.config.mts tests/core/checks -->
 
 Proofsheet reads a formula the way a colleague would before the flour is weighed. What it finds has a code, and each code has
 a section below: why it matters, the numbers it goes by and where they come from, and text that trips it and text that does not.

@@ -93,7 +93,7 @@ export function quotedName(name: string): string {
 export function nearestWords(word: string, known: Iterable<string>, limit = 3): readonly string[] {
   const wanted = word.toLowerCase();
   // One slip in a short word, up to three in a long one. More is another word.
-  const tolerance = Math.min(3, Math.max(1, Math.floor(wanted.length / 4)));
+  const tolerance = wanted.length <= 4 ? 1 : wanted.length <= 9 ? 2 : 3;
   const scored: { readonly word: string; readonly slips: number }[] = [];
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) <= tolerance) {
@@ -107,16 +107,19 @@ export function nearestWords(word: string, known: Iterable<string>, limit = 3): 
   return scored.slice(0, limit).map((entry) => entry.word);
 }
 
-/** The number of letters to insert, drop or change to turn one word into the other (Levenshtein 1966). */
+/** The number of letters to insert, drop, change or swap with their neighbour to turn one word into the other. */
 function editDistance(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, column) => column);
+  let beforeLast: readonly number[] = [];
+  let last: readonly number[] = Array.from({ length: b.length + 1 }, (_, column) => column);
   for (let i = 1; i <= a.length; i += 1) {
-    const next = [i];
+    const row = [i];
     for (let j = 1; j <= b.length; j += 1) {
-      const change = (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(change, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+      const changed = (last[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? (beforeLast[j - 2] ?? 0) + 1 : Infinity;
+      row.push(Math.min(changed, swapped, (last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1));
     }
-    row = next;
+    beforeLast = last;
+    last = row;
   }
-  return row[b.length] ?? 0;
+  return last[b.length] ?? 0;
 }

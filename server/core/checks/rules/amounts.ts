@@ -18,8 +18,8 @@ export const unknownIngredient = defineCheck({
 dough
   1000 g    bread flour
   700 g     water
-  20 g      «sallt»
-  20 g      salt
+  10 g      «sallt»
+  10 g      salt
 `,
   passes: `ingredient "village bran"
   like      wheat bran
@@ -37,8 +37,8 @@ dough
 dough
   1000 g    bread flour
   700 g     water
-  20 g      salt
-  20 g      salt
+  10 g      salt
+  10 g      salt
 `,
   find: (context) =>
     troublesOf(context, 'unknown-ingredient').map(({ place, name, nearest }) => ({
@@ -84,7 +84,7 @@ export const needsAWeight = defineCheck({
 dough
   1000 g    bread flour
   700 g     water
-  «2 cups»    bacon
+  «2 cups»    flaked almonds
   20 g      salt
 `,
   passes: `formula "Country loaf"
@@ -92,7 +92,7 @@ dough
 dough
   1000 g    bread flour
   700 g     water
-  2 cups (160 g) bacon
+  2 cups (160 g) flaked almonds
   20 g      salt
 `,
   find: (context) =>
@@ -115,22 +115,26 @@ export const shareOfNothing = defineCheck({
   code: 'share-of-nothing',
   severity: 'error',
   title: 'A share with nothing to take it of',
-  why: 'A share is a part of something: of the flour in a dough, of the other lines where there is no flour. Here there is nothing it could be a share of.',
+  why: 'A share is a part of something: of the flour in a dough, of the weighed lines where there is no flour. Where everything is a share, nothing can be weighed.',
   source: 'definition of the language',
   trips: `dish "Bread pudding"
   serves    4
-  «5 %»       sugar
-  300 g     milk
+
+«custard»
+  70 %      milk
+  30 %      eggs
 `,
   passes: `dish "Bread pudding"
   serves    4
-  15 g      sugar
-  300 g     milk
+
+custard
+  350 g     milk
+  150 g     eggs
 `,
   find: (context) =>
     troublesOf(context, 'share-of-nothing').map(({ place, part }) => ({
       place,
-      message: `There is nothing in ${named(part)} that this could be a share of. Write a weight instead.`,
+      message: `${named(part)} is written in shares alone, and there is nothing that fixes how much it is. Write a weight for one line at least.`,
     })),
 });
 
@@ -140,30 +144,24 @@ export const contradiction = defineCheck({
   title: 'Facts that cannot all be true',
   why: 'When two lines fix the same weight in different ways, there is no dough that satisfies both, and no number shown for it would be right.',
   source: 'arithmetic',
-  trips: `formula "Country loaf"
-
-levain
-  100 %     bread flour
-  100 %     water
+  trips: `formula "Raisin loaf"
+  «makes     1 loaf of 400 g»
 
 dough
-  1000 g    bread flour
-  700 g     water
-  200 g     levain
-  «all»       levain
+  100 %     bread flour
+  300 g     water
+  2 %       salt
+  150 g     raisins
 `,
-  passes: `formula "Country loaf"
-
-levain
-  100 %     bread flour
-  100 %     water
-  10 %      starter
+  passes: `formula "Raisin loaf"
+  makes     1 loaf of 880 g
+  style     hearth, with inclusions
 
 dough
-  1000 g    bread flour
-  600 g     water
-  200 g     levain
-  20 g      salt
+  100 %     bread flour
+  300 g     water
+  2 %       salt
+  150 g     raisins
 `,
   find: (context) => troublesOf(context, 'contradiction').map(({ place, message }) => ({ place, message })),
 });

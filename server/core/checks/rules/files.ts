@@ -82,6 +82,8 @@ export const formulaMissing = defineCheck({
   trips: `dish "Bread pudding"
   serves    4
   uses      8 slices of «"Milk loaf"»
+
+custard
   300 g     milk
 `,
   passes: `formula "Milk loaf"
@@ -96,6 +98,8 @@ dough
 dish "Bread pudding"
   serves    4
   uses      300 g "Milk loaf"
+
+custard
   300 g     milk
 `,
   find: (context) =>

@@ -35,8 +35,10 @@ dough
     if (place === undefined || moisture === null) {
       return [];
     }
+    // The water of a soaker is moisture, but the fruit has drunk it: it does not make a dough spread by itself.
+    const drunk = Math.max(0, (totals?.water_pct ?? 0) - (totals?.hydration_pct ?? 0));
     const limit = context.limits.get('hydration-high', isBatter(context) ? 'mostInBatterPct' : 'mostPct');
-    return moisture <= limit
+    return moisture - drunk <= limit
       ? []
       : [
           {

@@ -22,11 +22,23 @@ levain
 dough
   900 g     bread flour
   600 g     water
-  220 g     levain
   all       «levian»
   20 g      salt
 `,
   passes: `formula "Country loaf"
+
+levain
+  100 g     bread flour
+  100 g     water
+  20 g      starter
+
+dough
+  900 g     bread flour
+  600 g     water
+  all       levain
+  20 g      salt
+`,
+  fixed: `formula "Country loaf"
 
 levain
   100 g     bread flour
@@ -102,12 +114,23 @@ dough
   all       levain
 `,
   find: (context) =>
-    troublesOf(context, 'part-unused').map(({ place, name }) => ({
+    unusedParts(context).map(({ place, name }) => ({
       place,
       message: `Nothing takes ${named(name)} in, so it never reaches the dough. Add a line \`all ${writtenName(name)}\` to the part that uses it.`,
       fixes: takeIntoDough(context, name),
     })),
 });
+
+/**
+ * Parts that are missed only because of another mistake are left out, since that one speaks for them: a name that two
+ * parts have, and a name mistyped where the part is taken in.
+ */
+function unusedParts(context: CheckContext) {
+  const twice = troublesOf(context, 'part-twice').map(({ name }) => name.toLowerCase());
+  const mistyped = troublesOf(context, 'part-missing').flatMap(({ name, nearest }) => nearestWords(name, nearest, 1));
+  const spokenFor = new Set([...twice, ...mistyped.map((name) => name.toLowerCase())]);
+  return troublesOf(context, 'part-unused').filter(({ name }) => !spokenFor.has(name.toLowerCase()));
+}
 
 function takeIntoDough({ section, formula }: CheckContext, name: string): readonly Fix[] {
   const dough = formula?.dough === undefined ? undefined : formula.parts[formula.dough];
@@ -207,7 +230,7 @@ sponge
 
 soaker
   50 g      raisins
-  all       sponge
+  all       «sponge»
 
 dough
   900 g     bread flour

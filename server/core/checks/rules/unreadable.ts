@@ -22,7 +22,7 @@ dough
   20 g      salt
 
 steps
-  «wiggle»      8 min
+  «wiggle      8 min»
 `,
     passes: `formula "Country loaf"
 
@@ -38,10 +38,21 @@ steps
   'unknown-block': {
     title: 'A line in the first column that opens no block',
     why: 'Lines that start in the first column open a block: `formula`, `dough`, `steps` and so on. The lines under an unknown one are kept, but count nowhere.',
-    trips: `«oven»
-  230 C
+    trips: `«fromula "Country loaf"»
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
 `,
     passes: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
+`,
+    fixed: `formula "Country loaf"
 
 dough
   1000 g    bread flour
@@ -60,6 +71,13 @@ dough
   20 g      salt
 `,
     passes: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
+`,
+    fixed: `formula "Country loaf"
 
 dough
   1000 g    bread flour
@@ -108,7 +126,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
-  5 g«»
+  5 «g»
 `,
     passes: `formula "Country loaf"
 
