@@ -61,6 +61,7 @@ export function readLine(text: string, tokens: IToken[], around: Surroundings): 
   const opening = takeKeyword(text, tokens);
   const known = opening === undefined ? undefined : meanings.get(opening.label);
   if (opening === undefined || known === undefined) return unknownLine(text, tokens, span, around);
+  if (opening.label === 'add' && (around.block === 'steps' || around.block === 'record')) return addAlone(text, span);
   const here = known.find((meaning) => meaning.word.allowedIn.includes(around.block));
   // `salt 18 g` in a dough is an ingredient with its amount in the wrong place, whatever `salt` means elsewhere.
   if (here === undefined && around.block === 'part' && amountAtEnd(tokens) !== undefined) return unknownLine(text, tokens, span, around);
@@ -69,6 +70,12 @@ export function readLine(text: string, tokens: IToken[], around: Surroundings): 
   const reading = readKnown(text, meaning, opening.keyword, opening.rest, span, around);
   if (here !== undefined || reading.node.kind === 'bad') return reading;
   return withProblem(reading, 'out-of-place', span, outOfPlace(meaning));
+}
+
+/** In a method, `add` is a detail of a step. */
+function addAlone(text: string, span: Span): LineReading {
+  const message = `What goes in is said behind a step, after a comma: mix 5 min, ${shorten(text.slice(span.start, span.end))}.`;
+  return { node: { kind: 'bad', ...span }, problems: [{ code: 'not-understood', ...span, message }] };
 }
 
 function lastEnd(tokens: readonly IToken[]): number {
@@ -192,11 +199,13 @@ function finish(text: string, span: Span, reading: Reading<BodyNode | undefined>
   return { node: { kind: 'bad', ...span }, problems: problems.length > 0 ? problems : [fallback] };
 }
 
-/** All that a rule found wrong. The first error of a line that breaks off says it all; a tail behind it would be noise. */
+/** All that a rule found wrong. */
 function problemsOf(text: string, line: Span, reading: Reading<unknown>, example: string, takesNote: boolean): readonly Problem[] {
   if (reading.errors.length === 0) return reading.found;
   const described = reading.errors.map((error) => describeError(error, { text, line, example, takesNote }));
-  return [...reading.found, ...described];
+  // One complaint about one place is enough.
+  const other = reading.found.filter((found) => !described.some((error) => found.start < error.end && error.start < found.end));
+  return [...other, ...described];
 }
 
 // --- lines that open with nothing known -----------------------------------------------------------------------------

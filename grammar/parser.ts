@@ -1,9 +1,16 @@
 /** The one parser there is, and the way to run one of its rules over the tokens of one line. */
-import type { IRecognitionException, IToken } from 'chevrotain';
+import { EOF, type IRecognitionException, type IToken, type TokenType } from 'chevrotain';
 import { keysForErrors } from './messages';
 import { PropertyRules } from './rules-properties';
 import { tokenTypes } from './tokens';
 import type { Problem } from './tree';
+
+/** A part of Chevrotain's recovery that its types do not show. */
+interface Recovery {
+  isInCurrentRuleReSyncSet(type: TokenType): boolean;
+}
+
+const chevrotainRecovery = PropertyRules.prototype as PropertyRules & Recovery;
 
 class BakeParser extends PropertyRules {
   constructor() {
@@ -28,6 +35,12 @@ class BakeParser extends PropertyRules {
 
   override canTokenTypeBeDeletedInRecovery(): boolean {
     return false;
+  }
+
+  /** A rule that fails near the end of the line is given up alone too, so that what stands before it is kept. */
+  isInCurrentRuleReSyncSet(type: TokenType): boolean {
+    if (type === EOF) return true;
+    return chevrotainRecovery.isInCurrentRuleReSyncSet.call(this, type);
   }
 
   /** Only whole rules are given up, up to the next comma or the end; that also bounds the depth on a hostile line. */

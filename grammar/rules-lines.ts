@@ -1,7 +1,7 @@
 /** Parser rules for lines that hold an ingredient, and for the lines of a variant. */
 import { tokenMatcher, type IToken } from 'chevrotain';
 import { nearest } from './near';
-import { ask, nothing, QuantityRules, unquote, type NameMode } from './rules-quantities';
+import { ask, nothing, QuantityRules, strict, unquote, type NameMode } from './rules-quantities';
 import * as t from './tokens';
 import { ROLES } from './tree';
 import type {
@@ -24,7 +24,7 @@ export class LineRules extends QuantityRules {
     this.OPTION({ GATE: () => this.is(2, t.NamePart) || this.is(2, t.Quoted), DEF: () => this.CONSUME(t.Of) });
     const name = this.SUBRULE(this.name, { ARGS: [mode] });
     const extras: Extras = {};
-    this.MANY(() => this.SUBRULE(this.extra, { ARGS: [extras, mode] }));
+    this.MANY({ GATE: () => this.opensExtra(extras), DEF: () => this.SUBRULE(this.extra, { ARGS: [extras, mode] }) });
     const note = this.OPTION2(() => {
       this.CONSUME(t.Comma);
       return this.SUBRULE(this.note, { ARGS: [mode] });
@@ -38,17 +38,23 @@ export class LineRules extends QuantityRules {
     });
   }, nothing);
 
+  /** Each extra comes once: a second one is not understood. */
+  private opensExtra(got: Extras): boolean {
+    if (this.is(1, t.At)) return got.temperature === undefined && got.hydrationPct === undefined;
+    if (this.is(1, t.As)) return got.role === undefined;
+    if (this.is(1, t.For)) return got.purpose === undefined;
+    return got.bracket === undefined && this.is(2, t.NumberToken);
+  }
+
   private extra = this.RULE('extra', (into: Extras, mode: NameMode): void => {
     this.OR([
       {
-        GATE: () => into.temperature === undefined && into.hydrationPct === undefined,
         ALT: () => {
           this.CONSUME(t.At);
           this.SUBRULE(this.heatOrHydration, { ARGS: [into] });
         },
       },
       {
-        GATE: () => into.role === undefined,
         ALT: () => {
           const as = this.CONSUME(t.As);
           const word = this.CONSUME(t.AnyWord, ask('role'));
@@ -59,7 +65,6 @@ export class LineRules extends QuantityRules {
         },
       },
       {
-        GATE: () => into.purpose === undefined,
         ALT: () => {
           const opening = this.CONSUME(t.For);
           const first = this.LA(1);
@@ -74,7 +79,6 @@ export class LineRules extends QuantityRules {
         },
       },
       {
-        GATE: () => into.bracket === undefined && this.is(2, t.NumberToken),
         ALT: () => {
           const bracket = this.SUBRULE(this.bracket);
           this.ACTION(() => {
@@ -192,7 +196,7 @@ export class LineRules extends QuantityRules {
       const span = this.since(first);
       return { ...span, quoted: false, text: this.slice(span).replace(/\s+/g, ' ') };
     });
-  });
+  }, strict);
 
   /** `2 loaves of 970 g`, `2 loaves`, `1.8 kg`. */
   makes = this.RULE('makes', (keyword: IToken): MakesLine | undefined => this.OR({

@@ -15,8 +15,11 @@ import type {
 /** What an error in a rule is about: the key of a sentence in `messages.ts`. */
 export const ask = (key: Ask): { ERR_MSG: Ask } => ({ ERR_MSG: key });
 
-/** What a failed rule gives. */
+/** For a rule that may fail alone: it gives nothing, and its caller goes on behind what was not read. */
 export const nothing = { recoveryValueFunc: () => undefined };
+
+/** For a rule that the rule around it cannot do without: it fails with it. */
+export const strict = { resyncEnabled: false };
 
 /** Where a name ends: in a variant also before `in`, `for` and `to`. */
 export type NameMode = 'plain' | 'delta';
@@ -108,7 +111,8 @@ export class QuantityRules extends EmbeddedActionsParser {
       this.report('not-understood', span, `${shorten(token.image)} is not a number that can be weighed or counted: write one such as 12, 0.5 or 1 1/2.`);
     } else if (comma) {
       const better = withoutComma(token.image);
-      this.report('decimal-comma', span, `Write ${better} with a point: a comma starts a note.`, `Write ${better}`, better);
+      const how = better.includes('.') ? 'a point' : 'no comma';
+      this.report('decimal-comma', span, `Write ${better} with ${how}: a comma starts a note.`, `Write ${better}`, better);
     }
     return { ...span, value, comma, text: token.image };
   }
@@ -140,7 +144,7 @@ export class QuantityRules extends EmbeddedActionsParser {
       });
     });
     return this.ACTION(() => ({ ...this.since(first), low, high }));
-  });
+  }, strict);
 
   mass = this.RULE('mass', (): MassAmount | undefined => {
     const quantity = this.SUBRULE(this.quantity);
@@ -203,7 +207,7 @@ export class QuantityRules extends EmbeddedActionsParser {
     const article = this.OPTION(() => this.CONSUME(t.Article));
     const pinch = this.CONSUME(t.Pinch, ask('amount'));
     return this.ACTION(() => ({ ...this.since(article ?? pinch), kind: 'pinch', quantity: undefined }));
-  });
+  }, strict);
 
   protected measure = this.RULE('measure', (): Amount => {
     const quantity = this.SUBRULE(this.quantity);
@@ -234,7 +238,7 @@ export class QuantityRules extends EmbeddedActionsParser {
       },
       { ALT: (): Amount => this.ACTION(() => ({ ...this.since(quantity), kind: 'count', quantity })) },
     ]);
-  });
+  }, strict);
 
   /** Puts the weight in brackets to the amount. A weight or `all` needs none, so there the bracket is out of place. */
   protected withBracket(amount: Amount, bracket: MassAmount): Amount {
@@ -268,7 +272,7 @@ export class QuantityRules extends EmbeddedActionsParser {
       const minutes = MINUTES[t.timeUnit(unit.image)];
       return { low: low.value * minutes, high: (high ?? low).value * minutes };
     });
-  });
+  }, strict);
 
   /** `30 min`, `1 h 30 min`, `10 to 16 h`, `1 h to 1 h 30 min`, `overnight`. */
   duration = this.RULE('duration', (): Duration | undefined => this.OR({
@@ -316,7 +320,7 @@ export class QuantityRules extends EmbeddedActionsParser {
       },
     });
     return { low, high };
-  });
+  }, strict);
 
   /** `24 C`, `-18 C`, `75 F`, `240 to 250 C`, `room`, `fridge`. */
   temperature = this.RULE('temperature', (): Temperature | undefined => this.OR({
@@ -362,7 +366,7 @@ export class QuantityRules extends EmbeddedActionsParser {
       const ends = [low.num.value * low.sign, high ?? low.num.value * low.sign].map((value) => celsius(value, unit));
       return { ...span, kind: 'degrees', lowCelsius: Math.min(...ends), highCelsius: Math.max(...ends), unit };
     });
-  });
+  }, strict);
 
   private missingDegreeUnit(span: Span, last: IToken): void {
     const number = this.slice({ start: span.start, end: tokenMatcher(last, t.Degree) ? last.startOffset : span.end }).trim();
@@ -373,12 +377,12 @@ export class QuantityRules extends EmbeddedActionsParser {
     const minus = this.OPTION(() => this.CONSUME(t.Dash));
     const number = this.CONSUME(t.NumberToken, ask('temperature'));
     return this.ACTION(() => ({ num: this.num(number), sign: minus === undefined ? 1 : -1 }));
-  });
+  }, strict);
 
   protected degreeUnit = this.RULE('degreeUnit', (): void => {
     this.OPTION(() => this.CONSUME(t.Degree));
     this.OPTION2(() => this.CONSUME(t.TempUnitToken));
-  });
+  }, strict);
 
   /** A name of an ingredient, a part or a formula: words, or anything in quotes. */
   name = this.RULE('name', (mode: NameMode = 'plain'): Name | undefined => this.OR({
@@ -391,7 +395,7 @@ export class QuantityRules extends EmbeddedActionsParser {
         },
       },
       {
-        GATE: () => this.nameGoesOn(mode),
+        GATE: () => this.nameStarts(mode),
         ALT: (): Name => {
           const first = this.LA(1);
           let plain = true;
@@ -416,6 +420,12 @@ export class QuantityRules extends EmbeddedActionsParser {
       },
     ],
   }), nothing);
+
+  /** Whether a name starts here. One that starts with a number or a sign must at least have a word behind it. */
+  protected nameStarts(mode: NameMode): boolean {
+    if (!this.nameGoesOn(mode)) return false;
+    return this.is(1, t.AnyWord) || this.is(2, t.AnyWord) || (this.is(2, t.Percent) && this.is(3, t.AnyWord));
+  }
 
   /** Whether the next token is part of a name. Numbers and signs are, by mistake, unless they start something else. */
   protected nameGoesOn(mode: NameMode): boolean {

@@ -272,7 +272,7 @@ export class StepRules extends LineRules {
       IGNORE_AMBIGUITIES: true,
       ...ask('until'),
       DEF: [
-        { GATE: () => this.is(2, t.NumberToken), ALT: () => this.SUBRULE(this.reached, { ARGS: [draft, until] }) },
+        { GATE: () => this.opensReached(), ALT: () => this.SUBRULE(this.reached, { ARGS: [draft, until] }) },
         {
           GATE: () => !this.is(1, t.Comma),
           ALT: () => {
@@ -284,6 +284,11 @@ export class StepRules extends LineRules {
       ],
     });
   }, nothing);
+
+  /** `until core` at the end of a detail lacks its temperature; `until core is dry` are words. */
+  private opensReached(): boolean {
+    return this.numberAt(2) || this.is(2, t.Comma) || this.LA(2).image === '';
+  }
 
   /** `core 97 C` and `volume 75 %`, after `until` or, in a record, alone. */
   private reached = this.RULE('reached', (draft: StepDraft, first: IToken): void => {
@@ -300,7 +305,7 @@ export class StepRules extends LineRules {
       {
         ALT: () => {
           this.CONSUME(t.Volume);
-          const number = this.CONSUME(t.NumberToken);
+          const number = this.CONSUME(t.NumberToken, ask('volume-percent'));
           this.CONSUME(t.Percent, ask('volume-percent'));
           this.ACTION(() => draft.details.push({ ...this.since(first), kind: 'until-volume', percent: this.num(number) }));
         },
