@@ -57,10 +57,12 @@ function unsolved({ parts, troubles }: Gathered): Solution {
 function usedFractions(parts: readonly PartDraft[], solution: Solution): readonly number[] {
   const { dough } = solution;
   if (dough === undefined) return parts.map(() => 1);
+  const reached = reachableFrom(dough, parts);
   const fractions = parts.map(() => NaN);
   const open = new Set<number>();
   const fraction = (p: number): number => {
     if (p === dough) return 1;
+    if (!reached.has(p)) return 0;
     if (open.has(p)) return NaN; // on a cycle
     const done = fractions[p];
     if (done !== undefined && !Number.isNaN(done)) return done;
@@ -68,7 +70,7 @@ function usedFractions(parts: readonly PartDraft[], solution: Solution): readonl
     let sum = 0;
     parts.forEach((part, c) =>
       part.lines.forEach((line, l) => {
-        if (line.part === p && line.inDough) sum += (grams(solution, c, l) / (solution.made[p] ?? NaN)) * fraction(c);
+        if (line.part === p && line.inDough && reached.has(c)) sum += (grams(solution, c, l) / (solution.made[p] ?? NaN)) * fraction(c);
       }),
     );
     open.delete(p);
@@ -77,6 +79,18 @@ function usedFractions(parts: readonly PartDraft[], solution: Solution): readonl
     return fractions[p];
   };
   return parts.map((_, p) => fraction(p));
+}
+
+/** The parts that the dough takes in, directly or by way of others. */
+function reachableFrom(dough: number, parts: readonly PartDraft[]): ReadonlySet<number> {
+  const reached = new Set<number>();
+  const queue = [dough];
+  for (let p = queue.pop(); p !== undefined; p = queue.pop()) {
+    if (reached.has(p)) continue;
+    reached.add(p);
+    for (const line of parts[p]?.lines ?? []) if (line.part !== undefined && line.inDough) queue.push(line.part);
+  }
+  return reached;
 }
 
 function resolvedLine(line: LineDraft, lineGrams: number, base: number, parts: readonly PartDraft[], solution: Solution): ResolvedLine {
