@@ -55,8 +55,13 @@ export function stillHolds({ environment: then, reads }: Remembered, now: Enviro
   return true;
 }
 
+/** Every section of a file asks this of the same map. */
+const names = new WeakMap<ReadonlyMap<string, Section>, string>();
+
 function namesOf(formulas: ReadonlyMap<string, Section>): string {
-  return [...formulas.keys()].join('\n');
+  let known = names.get(formulas);
+  if (known === undefined) names.set(formulas, (known = [...formulas.keys()].join('\n')));
+  return known;
 }
 
 function sameMap(a: ReadonlyMap<string, Section>, b: ReadonlyMap<string, Section>): boolean {

@@ -111,16 +111,23 @@ export function linesAt(block: Block, offset: number): readonly Line[] {
 
 /** Where a line ends with the lines that refine it. */
 export function endWithChildren(line: Line): number {
-  const last = line.children.at(-1);
-  return last === undefined ? line.end : endWithChildren(last);
+  let last = line;
+  for (let child = last.children.at(-1); child !== undefined; child = last.children.at(-1)) last = child;
+  return Math.max(line.end, last.end);
 }
 
-/** Every line of a block, refining ones after the line they refine. */
-export function* everyLine(lines: readonly Line[]): Generator<Line> {
-  for (const line of lines) {
-    yield line;
-    yield* everyLine(line.children);
+/** Every line of a block, refining ones after the line they refine. Not recursive: a garbled file may nest as deep as it is long. */
+export function everyLine(block: Block): readonly Line[] {
+  const found: Line[] = [];
+  const waiting = [...block.lines].reverse();
+  for (let line = waiting.pop(); line !== undefined; line = waiting.pop()) {
+    found.push(line);
+    for (let i = line.children.length - 1; i >= 0; i--) {
+      const child = line.children[i];
+      if (child !== undefined) waiting.push(child);
+    }
   }
+  return found;
 }
 
 /** The range of a place of a section in its file. */

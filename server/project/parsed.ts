@@ -27,8 +27,7 @@ export function* parsing(uri: string, text: string, previous: Parsed | undefined
   for (const { block } of previous?.tree.blocks ?? []) known.set(block.text, block);
 
   const blocks: PlacedBlock[] = [];
-  let offset = 0;
-  for (const blockText of tooLarge ? [] : splitBlocks(text)) {
+  for (const { offset, text: blockText } of tooLarge ? [] : splitBlocks(text)) {
     let block = known.get(blockText);
     if (block === undefined) {
       block = parseBlock(blockText);
@@ -36,7 +35,6 @@ export function* parsing(uri: string, text: string, previous: Parsed | undefined
       yield;
     }
     blocks.push({ block, offset });
-    offset += blockText.length;
   }
   const tree: Tree = { blocks };
   const bare = blocks.map(placed => placed.block);

@@ -7,8 +7,8 @@
  */
 import type { Block } from '../../grammar';
 import { analyse } from '../core/analyse';
-import type { Environment } from '../core/analyse';
-import type { Limits } from '../core/checks/check';
+import type { Analysis, Environment } from '../core/analyse';
+import type { LimitOverrides } from '../core/checks/limits';
 import type { Section } from '../core/formula/model';
 import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
 import type { Catalogue } from '../core/ingredients/model';
@@ -30,12 +30,16 @@ export interface ProjectSettings {
   /** URIs of the workspace folders. */
   readonly roots: readonly string[];
   readonly measures?: MeasureSystem;
-  readonly limits?: Limits;
+  readonly limits?: LimitOverrides;
 }
 
 export interface ProjectOptions extends ProjectSettings {
   readonly reader: Reader;
+  /** Told of a check, by its code, or of a whole analysis (`analysis`) that threw. What threw is silent; the rest goes on. */
+  readonly onFault?: OnFault;
 }
+
+export type OnFault = (code: string, fault: unknown) => void;
 
 /** How many files one file may reach by `use`; the rest are taken as not there. */
 const MOST_FILES = 500;
@@ -61,6 +65,7 @@ interface FileState {
 
 export class Project {
   readonly #reader: Reader;
+  readonly #onFault: OnFault | undefined;
   readonly #files = new Map<string, FileState>();
   #settings: ProjectSettings;
   /** Grows with every change anywhere: what was built in this generation needs no second look. */
@@ -68,10 +73,11 @@ export class Project {
   /** Grows with what comes from outside: edits, closings, changes on disk, settings. Reading and parsing leave it alone. */
   #edits = 0;
   /** Catalogues by the ingredient blocks layered over the built-in one, latest last. */
-  #catalogues: { readonly blocks: readonly Block[]; readonly catalogue: Catalogue }[] = [];
+  #catalogues: { readonly measures: MeasureSystem; readonly blocks: readonly Block[]; readonly catalogue: Catalogue }[] = [];
 
-  constructor({ reader, ...settings }: ProjectOptions) {
+  constructor({ reader, onFault, ...settings }: ProjectOptions) {
     this.#reader = reader;
+    this.#onFault = onFault;
     this.#settings = settings;
   }
 
@@ -255,7 +261,8 @@ export class Project {
       return last.file;
     }
     const environment = this.#environment(own, visible, uses);
-    const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, state.analyses));
+    const analyseIn = (section: Section): Analysis => analysisOf(section, environment, state.analyses, this.#onFault);
+    const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, analyseIn));
     const file: ProjectFile = { ...own, sections, uses, visible, environment };
     state.built = { generation: this.#generation, parts, file };
     return file;
@@ -286,23 +293,25 @@ export class Project {
       }
     }
     const problems = new Map(uses.map(use => [use.path.text, use.problem]));
-    const { limits } = this.#settings;
+    const { limits, measures = 'us' } = this.#settings;
     return {
       // The nearest file's word on an ingredient is laid on last.
-      catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks)),
-      formulas,
-      measures: this.#settings.measures ?? 'us',
+      catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks), measures),
+      // In the order of their names: a formula that only moves is no news to any other.
+      formulas: new Map([...formulas].sort(([a], [b]) => (a < b ? -1 : 1))),
+      measures,
       useProblem: path => problems.get(path),
       ...(limits && { limits }),
     };
   }
 
-  #catalogue(blocks: readonly Block[]): Catalogue {
+  #catalogue(blocks: readonly Block[], measures: MeasureSystem): Catalogue {
     if (blocks.length === 0) return builtInCatalogue;
-    const at = this.#catalogues.findIndex(known => known.blocks.length === blocks.length && known.blocks.every((b, i) => b === blocks[i]));
-    const entry = this.#catalogues[at] ?? { blocks, catalogue: extend(builtInCatalogue, blocks) };
-    if (at >= 0) this.#catalogues.splice(at, 1);
-    this.#catalogues = [...this.#catalogues.slice(-31), entry];
+    const known = this.#catalogues.find(one => (
+      one.measures === measures && one.blocks.length === blocks.length && one.blocks.every((block, i) => block === blocks[i])
+    ));
+    const entry = known ?? { measures, blocks, catalogue: extend(builtInCatalogue, blocks, measures) };
+    this.#catalogues = [...this.#catalogues.filter(one => one !== known).slice(-31), entry];
     return entry.catalogue;
   }
 }
@@ -312,26 +321,34 @@ class SectionWithAnalysis implements PlacedSection {
   readonly firstBlock: number;
   readonly offsetsOf: SectionInFile['offsetsOf'];
   readonly environment: Environment;
-  readonly #remembered: WeakMap<Section, Remembered>;
-  #analysis: PlacedSection['analysis'] | undefined;
+  readonly #analyse: (section: Section) => Analysis;
+  #analysis: Analysis | undefined;
 
-  constructor({ section, firstBlock, offsetsOf }: SectionInFile, environment: Environment, remembered: WeakMap<Section, Remembered>) {
+  constructor({ section, firstBlock, offsetsOf }: SectionInFile, environment: Environment, analyseIn: (section: Section) => Analysis) {
     this.section = section;
     this.firstBlock = firstBlock;
     this.offsetsOf = offsetsOf;
     this.environment = environment;
-    this.#remembered = remembered;
+    this.#analyse = analyseIn;
   }
 
-  get analysis(): PlacedSection['analysis'] {
-    return (this.#analysis ??= this.#find());
+  get analysis(): Analysis {
+    return (this.#analysis ??= this.#analyse(this.section));
   }
+}
 
-  #find(): PlacedSection['analysis'] {
-    const last = this.#remembered.get(this.section);
-    if (last !== undefined && stillHolds(last, this.environment)) return last.analysis;
-    const fresh = analyseTracked(this.section, this.environment, analyse);
-    this.#remembered.set(this.section, fresh);
+function analysisOf(
+  section: Section, environment: Environment, remembered: WeakMap<Section, Remembered>, onFault: OnFault | undefined,
+): Analysis {
+  const last = remembered.get(section);
+  if (last !== undefined && stillHolds(last, environment)) return last.analysis;
+  try {
+    const fresh = analyseTracked(section, environment, (own, tracked) => analyse(own, tracked, onFault));
+    remembered.set(section, fresh);
     return fresh.analysis;
+  } catch (fault) {
+    if (onFault === undefined) throw fault;
+    onFault('analysis', fault);
+    return { section, formula: undefined, totals: undefined, sheet: undefined, findings: [] };
   }
 }

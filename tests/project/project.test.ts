@@ -1,0 +1,282 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { analyse } from '../../server/core/analyse';
+import * as grammar from '../../grammar';
+import type { ProjectFile } from '../../server/project/file';
+import { LARGEST_TEXT, offsetsOfSection, sectionAt } from '../../server/project/file';
+import { Project } from '../../server/project/project';
+import type { ProjectOptions } from '../../server/project/project';
+
+// Counted, not replaced: everything here runs for real.
+vi.mock(import('../../server/core/analyse'), async original => {
+  const module = await original();
+  return { ...module, analyse: vi.fn(module.analyse) };
+});
+vi.mock(import('../../grammar'), async original => {
+  const module = await original();
+  return { ...module, parseBlock: vi.fn(module.parseBlock) };
+});
+
+const root = 'file:///stall';
+const at = (name: string) => `${root}/${name}`;
+
+/** A project over files in memory. Faults are thrown. */
+function projectOver(files: Record<string, string>, options: Partial<ProjectOptions> = {}) {
+  const read = vi.fn((uri: string) => Promise.resolve(files[decodeURIComponent(uri.slice(root.length + 1))]));
+  const onFault = (code: string, fault: unknown): never => {
+    throw new Error(code, { cause: fault });
+  };
+  return { project: new Project({ reader: { read }, roots: [root], onFault, ...options }), read, files };
+}
+
+const codes = (file: ProjectFile | undefined) => file?.sections.flatMap(s => s.analysis.findings.map(f => f.code));
+/** Reads every analysis, and says which sections had to be analysed for that. */
+function analysed(file: ProjectFile | undefined): readonly string[] {
+  vi.mocked(analyse).mockClear();
+  for (const section of file?.sections ?? []) void section.analysis;
+  return vi.mocked(analyse).mock.calls.map(([section]) => section.name);
+}
+
+const loaf = (name: string, water = 650) => `formula "${name}"
+  makes 2 loaves of 830 g
+
+dough
+  1000 g bread flour
+  ${water} g water
+  20 g salt
+`;
+
+beforeEach(() => {
+  vi.mocked(analyse).mockClear();
+  vi.mocked(grammar.parseBlock).mockClear();
+});
+
+describe('a file', () => {
+  it('is read once, and is the same as long as nothing changes', async () => {
+    const { project, read } = projectOver({ 'a.bake': loaf('A') });
+    const file = await project.prepare(at('a.bake'));
+    expect(file?.sections.map(s => s.section.name)).toEqual(['A']);
+    expect(file?.sections[0]?.analysis.totals?.hydration_pct).toBeCloseTo(65, 9);
+    expect(await project.prepare(at('a.bake'))).toBe(file);
+    expect(project.get(at('a.bake'))).toBe(file);
+    expect(read).toHaveBeenCalledTimes(1);
+  });
+
+  it('is undefined when it is not there or was never asked for', async () => {
+    const { project } = projectOver({});
+    expect(project.get(at('a.bake'))).toBeUndefined();
+    expect(await project.prepare(at('a.bake'))).toBeUndefined();
+  });
+
+  it('is what the editor holds, not what the disk holds, until it is closed', async () => {
+    const { project } = projectOver({ 'a.bake': loaf('On disk') });
+    project.update(at('a.bake'), loaf('In the editor'));
+    const name = async () => (await project.prepare(at('a.bake')))?.sections[0]?.section.name;
+    expect(await name()).toBe('In the editor');
+    project.invalidate(at('a.bake'));
+    expect(await name()).toBe('In the editor');
+    project.close(at('a.bake'));
+    expect(await name()).toBe('On disk');
+  });
+
+  it('is found under any spelling of its URI, and keeps the one of the editor', async () => {
+    const { project } = projectOver({});
+    project.update('file:///stall/a%62.bake', loaf('A'));
+    expect(project.get('file:///stall/ab.bake')?.uri).toBe('file:///stall/a%62.bake');
+  });
+
+  it('is read again after a change on disk, not before', async () => {
+    const { project, files, read } = projectOver({ 'a.bake': loaf('Old') });
+    await project.prepare(at('a.bake'));
+    files['a.bake'] = loaf('New');
+    expect((await project.prepare(at('a.bake')))?.sections[0]?.section.name).toBe('Old');
+    project.invalidate(at('a.bake'));
+    expect(project.get(at('a.bake'))?.sections[0]?.section.name).toBe('Old');
+    expect((await project.prepare(at('a.bake')))?.sections[0]?.section.name).toBe('New');
+    delete files['a.bake'];
+    project.invalidate(at('a.bake'));
+    expect(await project.prepare(at('a.bake'))).toBeUndefined();
+    expect(read).toHaveBeenCalledTimes(3);
+  });
+
+  it('takes a change that comes while it is being read', async () => {
+    let answer: (text: string) => void = () => undefined;
+    const reader = { read: vi.fn(() => new Promise<string>(resolve => (answer = resolve))) };
+    const { project } = projectOver({}, { reader });
+    const prepared = project.prepare(at('a.bake'));
+    project.update(at('a.bake'), loaf('Edited'));
+    answer(loaf('On disk'));
+    expect((await prepared)?.sections[0]?.section.name).toBe('Edited');
+    // and a change on disk during a read means that the read counts for nothing
+    const other = project.prepare(at('b.bake'));
+    project.invalidate(at('b.bake'));
+    answer(loaf('Stale'));
+    await vi.waitFor(() => expect(reader.read).toHaveBeenCalledTimes(3));
+    answer(loaf('Fresh'));
+    expect((await other)?.sections[0]?.section.name).toBe('Fresh');
+  });
+
+  it('of more than ten million characters is left alone', async () => {
+    const { project } = projectOver({ 'a.bake': `formula "A"\n${'#'.repeat(LARGEST_TEXT)}` });
+    const file = await project.prepare(at('a.bake'));
+    expect(file?.tooLarge).toBe(true);
+    expect(file?.tree.blocks).toEqual([]);
+    expect(grammar.parseBlock).not.toHaveBeenCalled();
+  });
+
+  it('knows the section under an offset, and where each stands', async () => {
+    const { project } = projectOver({ 'a.bake': `# note\n\n${loaf('A')}\n# more\n${loaf('B')}\n\n` });
+    const file = (await project.prepare(at('a.bake')))!;
+    const nameAt = (text: string) => sectionAt(file, file.text.indexOf(text))?.section.name;
+    expect([nameAt('# note'), nameAt('"A"'), nameAt('# more'), nameAt('"B"')]).toEqual(['A', 'A', 'B', 'B']);
+    expect(sectionAt(file, file.text.length)?.section.name).toBe('B');
+    const [a, b] = file.sections.map(s => offsetsOfSection(file, s));
+    expect(file.text.slice(a!.start, a!.end)).toBe(loaf('A').trimEnd());
+    expect(file.text.slice(b!.start, b!.end)).toBe(loaf('B').trimEnd());
+  });
+});
+
+describe('an edit costs what it touches', () => {
+  it('parses the block that changed and analyses its section only', async () => {
+    const text = loaf('A') + loaf('B') + loaf('C');
+    const { project } = projectOver({});
+    project.update(at('a.bake'), text);
+    expect(analysed(await project.prepare(at('a.bake')))).toEqual(['A', 'B', 'C']);
+    vi.mocked(grammar.parseBlock).mockClear();
+    project.update(at('a.bake'), loaf('A') + loaf('B', 700) + loaf('C'));
+    expect(analysed(project.get(at('a.bake')))).toEqual(['B']);
+    expect(vi.mocked(grammar.parseBlock).mock.calls).toHaveLength(1);
+  });
+
+  it('keeps sections that only move', async () => {
+    const { project } = projectOver({});
+    project.update(at('a.bake'), loaf('A') + loaf('B'));
+    const before = await project.prepare(at('a.bake'));
+    analysed(before);
+    project.update(at('a.bake'), `# a line above\n\n${loaf('B')}${loaf('A')}`);
+    const after = project.get(at('a.bake'))!;
+    expect(analysed(after)).toEqual(['B']); // the comment belongs to it now
+    expect(after.sections[1]?.analysis).toBe(before?.sections[0]?.analysis);
+    expect(after.text.slice(after.sections[1]?.offsetsOf({ block: 0, start: 0, end: 7 }).start)).toMatch(/^formula "A"/);
+  });
+
+  it('analyses nothing that is not asked for', async () => {
+    const { project } = projectOver({ 'a.bake': loaf('A') });
+    await project.prepare(at('a.bake'));
+    expect(analyse).not.toHaveBeenCalled();
+  });
+
+  it('analyses all sections again when the names of formulas change', async () => {
+    const { project } = projectOver({});
+    project.update(at('a.bake'), loaf('A') + loaf('B'));
+    analysed(await project.prepare(at('a.bake')));
+    project.update(at('a.bake'), loaf('A') + loaf('B2'));
+    expect(analysed(project.get(at('a.bake')))).toContain('A');
+  });
+
+  it('analyses what uses an ingredient of another file when that changes, and nothing when a formula there does', async () => {
+    const pantry = (protein: number, water = 650) => `ingredient "stall flour"\n  like bread flour\n  protein ${protein} %\n\n${loaf('Other', water)}`;
+    const { project } = projectOver({});
+    project.update(at('pantry.bake'), pantry(12));
+    project.update(at('a.bake'), `use "pantry.bake"\n\n${loaf('A').replace('bread flour', 'stall flour')}`);
+    analysed(await project.prepare(at('a.bake')));
+    project.update(at('pantry.bake'), pantry(12, 700));
+    expect(analysed(project.get(at('a.bake')))).toEqual([]);
+    project.update(at('pantry.bake'), pantry(14));
+    expect(analysed(project.get(at('a.bake')))).toContain('A');
+    expect(project.get(at('a.bake'))?.sections.find(s => s.section.name === 'A')?.analysis.totals?.flour_protein_pct).toBeCloseTo(14, 9);
+  });
+});
+
+describe('use', () => {
+  it('brings in ingredients and formulas, through any number of files', async () => {
+    const { project, read } = projectOver({
+      'a.bake': `use "b.bake"\n\n${loaf('A').replace('bread flour', 'far flour')}`,
+      'b.bake': `use "shelf/c.bake"\n\n${loaf('B')}`,
+      'shelf/c.bake': `use "../a.bake"\n\ningredient "far flour"\n  like bread flour\n`,
+    });
+    const file = await project.prepare(at('a.bake'));
+    expect(file?.visible.map(v => v.uri)).toEqual([at('b.bake'), at('shelf/c.bake')]);
+    expect([...(file?.environment.formulas.keys() ?? [])]).toEqual(['a', 'b']);
+    expect(codes(file)).not.toContain('unknown-ingredient');
+    expect(read).toHaveBeenCalledTimes(3);
+    expect(project.dependents(at('shelf/c.bake')).toSorted()).toEqual([at('a.bake'), at('b.bake')]);
+    expect(project.dependents(at('a.bake')).toSorted()).toEqual([at('b.bake'), at('shelf/c.bake')]);
+  });
+
+  it('takes the nearest word on an ingredient: this file, then the file it uses', async () => {
+    const own = (protein: number) => `ingredient "stall flour"\n  like bread flour\n  protein ${protein} %\n`;
+    const { project } = projectOver({
+      'a.bake': `use "b.bake"\n${own(11)}`, 'b.bake': `use "c.bake"\n${own(13)}`, 'c.bake': own(15), 'd.bake': 'use "b.bake"\n',
+    });
+    const protein = async (name: string) => (await project.prepare(at(name)))?.environment.catalogue.find('stall flour')?.composition.protein;
+    expect([await protein('a.bake'), await protein('d.bake'), await protein('c.bake')]).toEqual([11, 13, 15]);
+  });
+
+  it.each([
+    ['missing.bake', 'not-found'], ['../x.bake', 'outside'], ['a.bake', 'itself'], ['notes.txt', 'not-bake'],
+  ])('%s is a problem: %s', async (path, problem) => {
+    const { project } = projectOver({ 'a.bake': `use "${path}"\n`, 'notes.txt': 'secret' });
+    const file = await project.prepare(at('a.bake'));
+    expect(file?.uses.map(use => use.problem)).toEqual([problem]);
+    expect(codes(file)).toHaveLength(1);
+  });
+
+  it('never reads what a path may not name', async () => {
+    const { project, read } = projectOver({ 'a.bake': 'use "../x.bake"\nuse "/etc/x.bake"\nuse "c:/x.bake"\nuse "x.txt"\nuse "a.bake"\n' });
+    await project.prepare(at('a.bake'));
+    expect(read.mock.calls).toEqual([[at('a.bake')]]);
+  });
+
+  it('finds the file once it is there, and misses it once it is gone', async () => {
+    const { project, files } = projectOver({ 'a.bake': 'use "b.bake"\n' });
+    const problems = async () => (await project.prepare(at('a.bake')))?.uses.map(use => use.problem);
+    expect(await problems()).toEqual(['not-found']);
+    files['b.bake'] = loaf('B');
+    project.invalidate(at('b.bake'));
+    expect(project.dependents(at('b.bake'))).toEqual([at('a.bake')]);
+    expect(await problems()).toEqual([undefined]);
+    delete files['b.bake'];
+    project.invalidate(at('b.bake'));
+    expect(await problems()).toEqual(['not-found']);
+  });
+
+  it('does not call a file missing that has not been looked for', () => {
+    const { project } = projectOver({});
+    project.update(at('a.bake'), 'use "b.bake"\n');
+    expect(project.get(at('a.bake'))?.uses.map(use => use.problem)).toEqual([undefined]);
+  });
+
+  it('goes back to the file on disk when a used file is closed', async () => {
+    const { project } = projectOver({ 'a.bake': 'use "b.bake"\n', 'b.bake': loaf('On disk') });
+    project.update(at('b.bake'), loaf('In the editor'));
+    const names = async () => [...((await project.prepare(at('a.bake')))?.environment.formulas.keys() ?? [])];
+    expect(await names()).toEqual(['in the editor']);
+    project.close(at('b.bake'));
+    expect(await names()).toEqual(['on disk']);
+  });
+});
+
+describe('settings', () => {
+  it('weigh a cup as they say', async () => {
+    const { project } = projectOver({ 'a.bake': 'formula "A"\n\ndough\n  500 g bread flour\n  1 cup water\n' });
+    const grams = async () => (await project.prepare(at('a.bake')))?.sections[0]?.analysis.totals?.dough_g;
+    const us = await grams();
+    project.configure({ measures: 'metric' });
+    expect(await grams()).toBeGreaterThan(us!);
+    project.configure({ measures: 'us' });
+    expect(await grams()).toBe(us);
+  });
+});
+
+describe('faults', () => {
+  it('silence the section, are told, and leave the rest alone', async () => {
+    const told: string[] = [];
+    const { project } = projectOver({ 'a.bake': loaf('A') + loaf('B') }, { onFault: code => told.push(code) });
+    vi.mocked(analyse).mockImplementationOnce(() => {
+      throw new Error('a fault');
+    });
+    const file = await project.prepare(at('a.bake'));
+    expect(file?.sections.map(s => s.analysis.formula?.name)).toEqual([undefined, 'B']);
+    expect(told).toEqual(['analysis']);
+  });
+});
