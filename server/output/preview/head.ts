@@ -75,7 +75,7 @@ function figuresOf(totals: Totals): Figure[] {
   };
   const differs = (a: number | null, b: number | null): boolean => a !== null && b !== null && Math.abs(a - b) >= 0.05;
 
-  grams('Flour', totals.flour_g, 'all of it; this is the 100 %');
+  grams('Flour', totals.flour_g, 'all of it; this is the 100\u00a0%');
   grams('Dough', totals.dough_g, 'before dividing');
   const soaked = differs(totals.water_pct, totals.hydration_pct);
   share('Hydration', totals.hydration_pct, soaked ? 'water over flour, the soakers’ left out' : 'water over flour', true);

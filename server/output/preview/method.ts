@@ -3,13 +3,13 @@
  * steps in the order written. It is also what the timeline's picture says in words.
  */
 import type { PlacedStep, Section } from '../../core/formula/model';
-import { formatDuration, formatInstant } from '../../core/timeline/clock';
+import { formatInstant } from '../../core/timeline/clock';
 import type { TimelineStep } from '../../core/timeline/model';
 import { textAt } from '../entry';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
-import { dayLabel } from './ticks';
+import { dayLabel, lengthOf } from './ticks';
 
 export function method(input: PreviewInput): Markup | undefined {
   const list = input.timeline?.kind === 'placed' ? byTheClock(input, input.timeline.steps) : asWritten(input);
@@ -30,7 +30,7 @@ function byTheClock(input: PreviewInput, steps: readonly TimelineStep[]): Markup
 function timedStep({ formula, section, lineOf }: PreviewInput, timed: TimelineStep, dateTime: string, time: string): Markup {
   const { label, handsOn, step, startMs, endMs, lowMinutes, highMinutes, assumed, part } = timed;
   const lane = part === undefined ? undefined : formula.parts[part]?.name;
-  const chosen = formatDuration((endMs - startMs) / 60_000);
+  const chosen = lengthOf(endMs - startMs);
   const said = step === undefined ? '' : detailsOf(section, step);
   // What is written says how long; where that is a range, or nothing is written, the time taken is said beside it.
   const taken = assumed || step === undefined ? `about ${chosen}` : highMinutes > lowMinutes ? `here ${chosen}` : '';

@@ -1,5 +1,5 @@
 /** Round hours, midnights and nights of a stretch of time, on the clock of a zone. Instants are epoch milliseconds. */
-import { formatInstant } from '../../core/timeline/clock';
+import { formatDuration, formatInstant } from '../../core/timeline/clock';
 
 export interface Tick {
   readonly ms: number;
@@ -24,6 +24,12 @@ const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 /** `Fri 13 Mar` of a `2026-03-13` and its weekday. */
 export function dayLabel(date: string, weekday: string): string {
   return `${weekday} ${Number(date.slice(8))} ${MONTHS[Number(date.slice(5, 7)) - 1] ?? ''}`;
+}
+
+/** A length of time to the minute: the middle of a range is rarely a whole one, and nobody bakes by the second. */
+export function lengthOf(milliseconds: number): string {
+  const minutes = milliseconds / 60_000;
+  return formatDuration(minutes >= 5 ? Math.round(minutes) : minutes);
 }
 
 /**

@@ -3,14 +3,15 @@
  * is a filled bar, waiting a hollow one. Horizontal places are per cents, so the picture fits any width without scaling
  * its letters. The list of steps under it says the same in words; the picture itself is one image to a screen reader.
  */
+import type { StepKind } from '../../../grammar';
 import type { ResolvedFormula } from '../../core/formula/model';
-import { formatDuration, formatInstant } from '../../core/timeline/clock';
+import { formatInstant } from '../../core/timeline/clock';
 import type { Timeline, TimelineStep } from '../../core/timeline/model';
 import { html, lineAttribute, type Markup, toLine } from './html';
 import { places } from './make-up';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
-import { dayLabel, ticksOf, type Ticks } from './ticks';
+import { dayLabel, lengthOf, ticksOf, type Ticks } from './ticks';
 
 type Placed = Extract<Timeline, { kind: 'placed' }>;
 
@@ -40,9 +41,9 @@ function picture(formula: ResolvedFormula, timeline: Placed, lineOf: PreviewInpu
   const scale: Scale = { startMs, toMs, ticks: ticksOf(startMs, toMs, zone) };
   const from = formatInstant(startMs, zone);
   const ready = formatInstant(readyMs, zone);
-  const words = `Begun ${dayLabel(from.date, from.weekday)} ${from.time}, ready ${dayLabel(ready.date, ready.weekday)} ${ready.time}, ${formatDuration((readyMs - startMs) / 60_000)} in all.`;
-  const handsOnMinutes = timeline.steps.filter(({ handsOn }) => handsOn).reduce((sum, step) => sum + (step.endMs - step.startMs) / 60_000, 0);
-  return html`<p class="span">${words} Hands at work for ${formatDuration(handsOnMinutes)} of it.</p>
+  const words = `Begun ${dayLabel(from.date, from.weekday)} ${from.time}, ready ${dayLabel(ready.date, ready.weekday)} ${ready.time}, ${lengthOf(readyMs - startMs)} in all.`;
+  const handsOnMs = timeline.steps.filter(({ handsOn }) => handsOn).reduce((sum, step) => sum + step.endMs - step.startMs, 0);
+  return html`<p class="span">${words} Hands at work for ${lengthOf(handsOnMs)} of it.</p>
 <figure><div class="lanes" role="img" aria-label="Timeline. ${words} Every step with its time is in the list below.">
 ${axis(scale)}${lanesOf(formula, timeline.steps).map((lane) => drawLane(lane, scale, lineOf))}</div>
 <figcaption><svg class="key" aria-hidden="true" width="22" height="12"><rect class="hands-on" x="1" y="1" width="20" height="10"/></svg> hands at work
@@ -95,9 +96,11 @@ function lanesOf(formula: ResolvedFormula, steps: readonly TimelineStep[]): read
 
 const LABEL_HEIGHT = 14;
 const BAR_HEIGHT = 18;
-const ROW_HEIGHT = LABEL_HEIGHT + BAR_HEIGHT + 4;
+const ROW_HEIGHT = LABEL_HEIGHT + BAR_HEIGHT + 6;
 /** Width of a letter as a share of a picture about 500 px wide, which is what a panel beside the text has. */
 const LETTER_PCT = 1.25;
+/** Steps that are named in the picture before others when there is no room for all. */
+const FIRST_TO_NAME: readonly StepKind[] = ['bake', 'mix', 'shape', 'boil', 'fry', 'retard', 'proof', 'bulk', 'divide'];
 
 function drawLane({ name, rows, inside }: Lane, scale: Scale, lineOf: PreviewInput['lineOf']): Markup {
   const height = rows.length * ROW_HEIGHT + 2;
@@ -107,29 +110,58 @@ ${inside.map(({ step, row }) => drawInside(step, row * ROW_HEIGHT + LABEL_HEIGHT
 }
 
 function drawRow(row: readonly TimelineStep[], top: number, scale: Scale, lineOf: PreviewInput['lineOf']): Markup[] {
-  let labelsTo = 0;
-  return row.map((step) => {
+  const above = labelsAbove(row, scale);
+  return row.map((step, index) => {
     const [left, right] = [x(step.startMs, scale), x(step.endMs, scale)];
-    const needed = (step.label.length + 1) * LETTER_PCT;
-    const fits = right - left >= needed;
-    // A label that does not fit goes above its bar, if the label before it leaves room; the list below names every step.
-    const start = Math.min(left, 100 - needed);
-    const above = !fits && start >= labelsTo;
-    if (above) labelsTo = start + needed;
-    const name = fits && html`<text x="5" y="${BAR_HEIGHT / 2}">${step.label}</text>`;
-    return html`${above && html`<text class="above" x="${places(start)}%" y="${top + LABEL_HEIGHT - 4}">${step.label}</text>`}
-<svg class="step ${step.handsOn ? 'hands-on' : 'waiting'}" x="${places(left)}%" y="${top + LABEL_HEIGHT}" width="${places(Math.max(right - left, 0.4))}%" height="${BAR_HEIGHT}"${lineAttribute(lineOf(step.place))}><title>${titleOf(step)}</title><rect width="100%" height="100%"/>${name}</svg>`;
+    const name = fits(step, scale) && html`<text x="5" y="${BAR_HEIGHT / 2}">${step.label}</text>`;
+    const before = row[index - 1];
+    const seam = step.handsOn && before?.handsOn && before.endMs === step.startMs && html`<line class="seam" y2="${BAR_HEIGHT}"/>`;
+    return html`${labelAbove(step, above.get(step), top + LABEL_HEIGHT - 4)}
+<svg class="step ${step.handsOn ? 'hands-on' : 'waiting'}" x="${places(left)}%" y="${top + LABEL_HEIGHT}" width="${places(Math.max(right - left, 0.4))}%" height="${BAR_HEIGHT}"${lineAttribute(lineOf(step.place))}><title>${titleOf(step)}</title><rect width="100%" height="100%"/>${seam}${name}</svg>`;
   });
 }
 
-/** A fold inside its bulk: a filled mark across the bar. */
+/** At the right edge a name ends there, so that no width of letters cuts it off. */
+function labelAbove(step: TimelineStep, at: number | undefined, y: number): Markup | undefined {
+  if (at === undefined) return undefined;
+  const isLast = at + labelPct(step) > 97;
+  return html`<text class="above" x="${isLast ? 100 : places(at)}%" y="${y}" text-anchor="${isLast ? 'end' : 'start'}">${step.label}</text>`;
+}
+
+function labelPct({ label }: TimelineStep): number {
+  return (label.length + 1) * LETTER_PCT;
+}
+
+function fits(step: TimelineStep, scale: Scale): boolean {
+  return x(step.endMs, scale) - x(step.startMs, scale) >= labelPct(step);
+}
+
+/**
+ * Where the names of bars too short for them stand, above the bars; those that a baker looks for get their place first.
+ * What finds none is named in the list below the picture, as every step is.
+ */
+function labelsAbove(row: readonly TimelineStep[], scale: Scale): ReadonlyMap<TimelineStep, number> {
+  const rank = ({ kind }: TimelineStep): number => {
+    const found = FIRST_TO_NAME.indexOf(kind);
+    return found < 0 ? FIRST_TO_NAME.length : found;
+  };
+  const placed = new Map<TimelineStep, number>();
+  for (const step of [...row].filter((candidate) => !fits(candidate, scale)).sort((a, b) => rank(a) - rank(b) || a.startMs - b.startMs)) {
+    const at = Math.max(0, Math.min(x(step.startMs, scale), 100 - labelPct(step)));
+    const isFree = [...placed].every(([other, from]) => at + labelPct(step) <= from || at >= from + labelPct(other));
+    if (isFree) placed.set(step, at);
+  }
+  return placed;
+}
+
+/** A fold inside its bulk: a filled mark on the bar's lower edge, where it leaves the bar's name alone. */
 function drawInside(step: TimelineStep, top: number, scale: Scale, lineOf: PreviewInput['lineOf']): Markup {
   const at = x(step.startMs, scale);
-  return html`<g class="inside"${lineAttribute(lineOf(step.place))}><title>${titleOf(step)}</title><line x1="${places(at)}%" x2="${places(at)}%" y1="${top}" y2="${top + BAR_HEIGHT}"/><circle cx="${places(at)}%" cy="${top + BAR_HEIGHT / 2}" r="3.5"/></g>`;
+  return html`<g class="inside"${lineAttribute(lineOf(step.place))}><title>${titleOf(step)}</title><circle cx="${places(at)}%" cy="${top + BAR_HEIGHT - 1}" r="3.5"/></g>`;
 }
 
 function titleOf({ label, startMs, endMs, handsOn }: TimelineStep): string {
-  return `${label}, ${formatDuration((endMs - startMs) / 60_000)}${handsOn ? ', hands at work' : ''}`;
+  return `${label}, ${lengthOf(endMs - startMs)}${handsOn ? ', hands at work' : ''}`;
 }
 
 /** Nights and hour lines behind a lane. */

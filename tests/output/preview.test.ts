@@ -1,0 +1,221 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { parse } from '../../grammar';
+import { analyse } from '../../server/core/analyse';
+import { sectionsOf } from '../../server/core/formula/sections';
+import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogue';
+import { timelineOf } from '../../server/core/timeline/timeline';
+import type { TimelineRequest } from '../../server/core/timeline/model';
+import { renderPreview, type Preview } from '../../server/output/preview/preview';
+
+const marketMorning: TimelineRequest = { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) }, zone: 'Europe/Lisbon' };
+
+/** The preview of the first formula or dish of a text; undefined where it has none. */
+function previewOf(text: string, { request = marketMorning, timed = true } = {}): Preview | undefined {
+  const tree = parse(text);
+  const blocks = tree.blocks.map(({ block }) => block);
+  const placed = sectionsOf(blocks).find(({ section }) => section.kind === 'formula' || section.kind === 'dish');
+  if (placed === undefined) return undefined;
+  const { section, first } = placed;
+  const env = { catalogue: extend(builtInCatalogue, blocks), formulas: new Map(), measures: 'us' } as const;
+  const { formula, totals, sheet, findings } = analyse(section, env, (code, fault) => {
+    throw new Error(code, { cause: fault });
+  });
+  const lineOf = ({ block, start }: { block: number; start: number }): number =>
+    text.slice(0, tree.blocks[first + block]!.offset + start).split('\n').length;
+  return renderPreview({
+    section, formula: formula!, totals: totals!, sheet: sheet!, lineOf, request,
+    timeline: timed ? timelineOf(formula!, request) : undefined,
+    findings: findings.map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) })),
+  });
+}
+
+const rye = `formula "Walnut rye"
+  makes     2 loaves of 800 g
+  style     hearth, with inclusions
+  loses     12 % in the oven
+
+levain
+  60 g      dark rye flour
+  60 g      water at 28 C
+  12 g      starter
+  keep      20 g
+  ripen     8 h at 24 C
+
+dough at 25 C
+  650 g     bread flour
+  150 g     dark rye flour
+  560 g     water
+  all       levain
+  17 g      salt
+  100 g     walnuts, toasted
+  20 g      rice flour for dusting
+
+steps
+  mix         8 min, by hand
+  bulk        3 h 30 min at 24 C
+    fold      at 30 min
+    fold      at 60 min
+  shape       10 min
+  retard      10 to 14 h at 4 C
+  preheat     60 min at 240 C
+  bake        40 min at 240 C, until core 97 C
+  cool        2 h
+`;
+
+/** What a reader sees, one piece of text after another. */
+function words(html: string): string {
+  const text = html.replace(/<title>[^<]*<\/title>/g, '').replace(/<[^>]*>/g, ' ').replace(/&quot;/g, '"').replace(/&#39;/g, "'");
+  return text.replace(/&lt;/g, '<').replace(/&gt;/g, '>').replace(/&amp;/g, '&').replace(/\s+/g, ' ');
+}
+
+/** Every start tag with its attributes, and a check that each is closed where it should be. */
+function tagsOf(html: string): readonly { readonly name: string; readonly attributes: string }[] {
+  const open: string[] = [];
+  const tags: { name: string; attributes: string }[] = [];
+  for (const [, close, name = '', attributes = '', empty] of html.matchAll(/<(\/?)([a-zA-Z0-9]+)((?:\s+[\w-]+(?:="[^"<>]*")?)*)\s*(\/?)>/g)) {
+    if (close) expect(open.pop()).toBe(name);
+    else {
+      tags.push({ name, attributes });
+      if (!empty && name !== 'input') open.push(name);
+    }
+  }
+  expect(open).toEqual([]);
+  return tags;
+}
+
+const TAGS = new Set(
+  ('header h1 h2 h3 p dl div dt dd small section ul ol li span b button time table thead tbody tfoot tr th td select option input figure '
+    + 'figcaption svg defs pattern rect path circle line text g title').split(' '),
+);
+
+describe('the preview of a formula', () => {
+  const { title, html } = previewOf(rye)!;
+
+  test('says what it makes and its totals in words', () => {
+    expect(title).toBe('Walnut rye');
+    expect(words(html)).toContain('2 loaves of');
+    // 60 + 6 of the levain less a share of it kept: the numbers themselves are tested where they are computed.
+    expect(words(html)).toMatch(/For every 100 g of flour the dough has [\d.]+ g of water, [\d.]+ g of salt and [\d.]+ g of inclusions, and [\d.]+ % of the flour is fermented ahead\./);
+  });
+
+  test('has the sheet as a table: a row header for each ingredient, a column group for each part, sums under them', () => {
+    const table = html.slice(html.indexOf('<table>'), html.indexOf('</table>'));
+    expect([...table.matchAll(/<th scope="colgroup"[^>]*>([^<]*)/g)].map(([, name]) => name)).toEqual(['Total formula', 'Levain', 'Final dough']);
+    expect(table.match(/<th scope="row">/g)).toHaveLength(7 + 1 + 2); // ingredients and levain, the sum, what is kept and what is left
+    expect(words(table)).toContain('kept back −20');
+    expect(words(table)).toContain('for the dough 112');
+    expect(words(html)).toContain('20 g rice flour for dusting');
+  });
+
+  test('every element that stands for a line stands for the right one', () => {
+    const lines = rye.split('\n');
+    const links = [...html.matchAll(/<button[^>]*data-line="(\d+)">([^<]*)</g)];
+    expect(links.length).toBeGreaterThanOrEqual(20);
+    for (const [, line, text = ''] of links) {
+      if (/^(mix the|[A-Z])/.test(text)) continue; // names that nobody wrote like that
+      expect(lines[Number(line) - 1]!.replace(/\s+/g, ' ')).toContain(text);
+    }
+  });
+
+  test('the make-up of the dough is said in words beside the picture', () => {
+    const section = html.slice(html.indexOf('class="make-up"'), html.indexOf('class="timeline"'));
+    expect(words(section)).toMatch(/Flour \d+ g [\d.]+ %.*Water \d+ g.*Other \(salt\) 17 g.*Inclusions, carried by it 100 g/);
+  });
+
+  test('the timeline’s picture has a text in its place, and every step of it is in the list', () => {
+    expect(html).toMatch(/role="img" aria-label="Timeline\. Begun Thu 12 Mar [\d:]+, ready Sat 14 Mar 08:00, [^"]*Every step with its time is in the list below\."|role="img" aria-label="Timeline\. Begun Fri 13 Mar/);
+    const list = words(html.slice(html.indexOf('class="method"')));
+    for (const [, step] of html.matchAll(/<title>([^,<]*)/g)) expect(list).toContain(step);
+    expect(list).toMatch(/06:00 cool 2 h/);
+    expect(list).toContain('Sat 14 Mar');
+  });
+
+  test('the clock is that of the zone', () => {
+    const inParis = words(previewOf(rye, { request: { ...marketMorning, zone: 'Europe/Paris' } })!.html);
+    expect(inParis).toMatch(/ready Sat 14 Mar 09:00/);
+    expect(inParis).toMatch(/07:00 cool/);
+  });
+
+  test('the hours on the axis go on by the clock over a change of summer time', () => {
+    const request: TimelineRequest = { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 29, 7) }, zone: 'Europe/Lisbon' };
+    const html = previewOf(rye, { request })!.html;
+    const hours = [...html.matchAll(/class="hour-label"[^>]*>([\d:]+)</g)].map(([, hour]) => Number(hour!.slice(0, 2)));
+    const step = (hours[1]! - hours[0]! + 24) % 24;
+    expect(hours.length).toBeGreaterThan(3);
+    hours.reduce((before, hour) => {
+      expect((hour - before + 24) % 24).toBe(step);
+      return hour;
+    });
+  });
+
+  test('hands at work are told apart by shape and by words, not by colour', () => {
+    expect(html).toMatch(/<svg class="step hands-on"[^>]*><title>mix, 8 min, hands at work</);
+    expect(html).toMatch(/<svg class="step waiting"[^>]*><title>retard, [^<]*(?<!hands at work)</);
+    expect(html).toContain('<span class="unseen"> (hands at work)</span>');
+  });
+
+  test('without a timeline the method is listed as written', () => {
+    const html = previewOf(rye, { timed: false })!.html;
+    expect(html).not.toContain('class="timeline"');
+    expect(words(html)).toMatch(/Method Levain ripen 8 h at 24 C mix 8 min, by hand bulk 3 h 30 min at 24 C fold at 30 min fold at 60 min shape/);
+  });
+
+  test('findings lead to their lines', () => {
+    const html = previewOf(rye.replace('17 g      salt', '170 g     salt'))!.html;
+    const [, line] = /<li class="\w+"><span class="severity">\w+<\/span> <button[^>]*data-line="(\d+)">[^<]*salt[^<]*</i.exec(html) ?? [];
+    expect(rye.split('\n')[Number(line) - 1]).toContain('salt');
+  });
+});
+
+test('steps that cannot all hold are said with their lines, in place of a picture', () => {
+  const html = previewOf(rye.replace('fold      at 60 min', 'fold      every 1 min'))!.html;
+  expect(html).toMatch(/<p class="conflict">[^<]+<\/p><ul class="facts"><li><button/);
+  expect(html).not.toContain('class="lanes"');
+});
+
+test('a dish shows what each of its parts weighs, and no percentages', () => {
+  const html = previewOf('dish "Crumb pudding"\n  serves 4\n\ncustard\n  3 eggs\n  400 g milk\n\nsteps\n  bake 40 min at 170 C\n')!.html;
+  expect(words(html)).toContain('serves 4');
+  expect(words(html)).toMatch(/Custard g eggs \d+ milk 400 together \d+/);
+  expect(words(html.slice(html.indexOf('<table>'), html.indexOf('</table>')))).not.toContain('%');
+});
+
+test('nothing from a file becomes markup', () => {
+  const evil = '<img src=x onerror=alert(1)>';
+  const html = previewOf(`formula "${evil}"
+  style     ${evil}, '"><script>alert(1)</script>
+  makes     2 <b>loaves</b> of 800 g
+dough "</section>${evil}"
+  500 g     "${evil}"
+  500 g     "&lt;b&gt;"
+  300 g     water for ${evil}, ${evil}
+steps
+  do "${evil}" 10 min, ${evil} '"><svg onload=alert(1)>
+`)!.html;
+  for (const { name, attributes } of tagsOf(html)) {
+    expect(TAGS).toContain(name);
+    expect(attributes).not.toMatch(/\son|\ssrc|\shref|\sstyle/);
+  }
+  expect(html.replace(/<[^<>]*>/g, '')).not.toMatch(/[<>]/);
+  expect(html).toContain('&amp;lt;b&amp;gt;');
+});
+
+describe('whatever is written', () => {
+  const check = (text: string): void => {
+    const preview = previewOf(text);
+    if (preview === undefined) return;
+    tagsOf(preview.html);
+    expect(preview.html).not.toMatch(/\b(NaN|undefined|null|Infinity|\[object)/);
+    expect(previewOf(text)).toEqual(preview);
+  };
+
+  test('half a formula has a preview at every point of its being typed', () => {
+    for (let end = 0; end <= rye.length; end += 7) check(rye.slice(0, end));
+  });
+
+  test('lines left out, doubled and mixed', () => {
+    const lines = rye.split('\n');
+    fc.assert(fc.property(fc.array(fc.constantFrom(...lines), { maxLength: 30 }), (some) => check(`formula "Mixed"\n${some.join('\n')}`)), { numRuns: 60 });
+  });
+});

@@ -1,0 +1,156 @@
+// Opens a host's workbench in Chromium and drives it like a user.
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { chromium } from 'playwright-core';
+import config from '../e2e.config.mjs';
+
+const debian = '/usr/bin/chromium';
+
+/** Whether there is a browser to drive. */
+export function hasBrowser() {
+  return existsSync(process.env.E2E_CHROMIUM ?? debian) || existsSync(chromium.executablePath());
+}
+
+/** Start it once per test file: contexts are cheap, browsers are not. */
+export function launchBrowser() {
+  return chromium.launch({
+    executablePath: process.env.E2E_CHROMIUM ?? (existsSync(debian) ? debian : undefined),
+    headless: !process.env.E2E_HEADED,
+    args: [
+      '--no-sandbox', '--disable-gpu', '--disable-quic', '--disable-sync',
+      // Nothing may depend on the internet: every other name fails at once.
+      '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE *.localhost, EXCLUDE 127.0.0.1',
+    ],
+  });
+}
+
+/** Repeats an assertion until it holds. The workbench renders when it likes: never assert on its state just once. */
+export async function eventually(assertion, timeout = 10_000) {
+  for (const end = Date.now() + timeout; ; await new Promise((resolve) => setTimeout(resolve, 50))) {
+    try {
+      return await assertion();
+    } catch (error) {
+      if (Date.now() > end) {
+        throw error;
+      }
+    }
+  }
+}
+
+export class Workbench {
+  /** A fresh browser profile with the host's workbench, ready for input. */
+  static async open(browser, host) {
+    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    context.setDefaultTimeout(20_000);
+    const page = await context.newPage();
+    const log = [];
+    page.on('console', (message) => log.push(`${message.type()}: ${message.text()}`));
+    page.on('pageerror', (error) => log.push(`uncaught: ${error.stack}`));
+    await page.goto(host.url);
+    const workbench = new Workbench(page, host, log);
+    await workbench.ready();
+    return workbench;
+  }
+
+  async ready() {
+    // window.driver is there because the hosts enable the smoke test driver.
+    await this.page.waitForFunction(() => globalThis.driver, undefined, { timeout: 60_000 });
+    await this.page.evaluate(() => globalThis.driver.whenWorkbenchRestored());
+  }
+
+  /** Reloads the window, as after an update. Save first: an unsaved file would ask. */
+  async reload() {
+    await this.page.reload();
+    await this.ready();
+  }
+
+  constructor(page, host, log) {
+    this.page = page;
+    this.host = host;
+    this.log = log;
+    this.editor = page.locator('.editor-instance .monaco-editor').first();
+    this.quickInput = page.locator('.quick-input-widget');
+  }
+
+  close() {
+    return this.page.context().close();
+  }
+
+  /** Opens a file of the workspace by its relative path, through Quick Open. */
+  async openFile(file) {
+    const name = path.basename(file);
+    await this.pick('Control+P', file, name);
+    await this.page.getByRole('tab', { name }).waitFor();
+    await this.editor.locator('.view-line').first().waitFor();
+  }
+
+  /** Runs a command by its title in the command palette. The extension is activated on demand. */
+  async command(title) {
+    await this.pick('F1', `>${title}`, title);
+  }
+
+  async pick(key, filter, label) {
+    await this.page.keyboard.press(key);
+    await this.quickInput.locator('input[type=text]').fill(filter);
+    await this.quickInput.locator('.monaco-list-row').filter({ hasText: label }).first().click();
+    await this.quickInput.waitFor({ state: 'hidden' });
+  }
+
+  /** The lines on screen. The editor renders spaces as no-break spaces, and lines in no particular order. */
+  async lines() {
+    const lines = await this.editor.locator('.view-line').evaluateAll((all) => all
+      .sort((a, b) => parseFloat(a.style.top) - parseFloat(b.style.top)).map((line) => line.textContent));
+    return lines.map((line) => line.replaceAll('\u00a0', ' '));
+  }
+
+  /** Types at the end of the file (or wherever `keys` moves the cursor to). */
+  async type(text, keys = ['Control+End']) {
+    await this.editor.locator('.native-edit-context').focus(); // a textarea.inputarea if editor.editContext is off
+    for (const key of keys) {
+      await this.page.keyboard.press(key);
+    }
+    await this.page.keyboard.type(text);
+  }
+
+  /** Rests the mouse on the first occurrence of a word and returns the hover's text. */
+  async hover(word) {
+    const point = await this.editor.locator('.view-line').filter({ hasText: word }).first().evaluate((line, word) => {
+      const walker = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        const at = node.data.indexOf(word);
+        if (at >= 0) {
+          const range = document.createRange();
+          range.setStart(node, at);
+          range.setEnd(node, at + word.length);
+          const box = range.getBoundingClientRect();
+          return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        }
+      }
+      throw new Error(`no ${word}`);
+    }, word);
+    await this.page.mouse.move(point.x - 2, point.y);
+    await this.page.mouse.move(point.x, point.y); // the editor reacts to movement, not to a position
+    const hover = this.page.locator('.monaco-hover:visible .hover-contents');
+    await hover.first().waitFor();
+    return (await hover.allInnerTexts()).join('\n');
+  }
+
+  /** Opens the Problems view and returns the locator of its rows. */
+  async problems() {
+    await this.command('Problems: Focus on Problems View');
+    return this.page.locator('.markers-panel').getByRole('treeitem');
+  }
+
+  /** The document inside the (only) visible webview: an iframe of VS Code's around an iframe of the extension's. */
+  webview() {
+    return this.page.frameLocator('iframe.webview.ready:visible').frameLocator('iframe#active-frame');
+  }
+
+  /** Keeps a screenshot and the log of the workbench and its host. */
+  async record(name) {
+    const file = path.join(config.results, name.replaceAll(/\W+/g, '-'));
+    mkdirSync(config.results, { recursive: true });
+    await this.page.screenshot({ path: `${file}.png` });
+    writeFileSync(`${file}.log`, [...this.log, this.host.log()].join('\n'));
+  }
+}
