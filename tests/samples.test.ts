@@ -1,0 +1,58 @@
+/** The samples: the page of mistakes shows exactly what it says at each line, and nothing is found anywhere else. */
+import { readFileSync, readdirSync } from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { format, parse } from '../grammar';
+import { Project } from '../server/project/project';
+
+const folder = path.join(import.meta.dirname, '..', 'samples');
+const files = readdirSync(folder).filter((name) => name.endsWith('.bake'));
+const read = (name: string) => readFileSync(path.join(folder, name), 'utf8');
+
+/** `line code` of every finding of a sample, in order. */
+async function findingsOf(name: string): Promise<string[]> {
+  const root = pathToFileURL(folder).href;
+  const project = new Project({
+    roots: [root],
+    reader: { read: (uri) => Promise.resolve(files.includes(path.basename(uri)) ? read(path.basename(uri)) : undefined) },
+  });
+  const file = await project.prepare(`${root}/${name}`);
+  if (!file) throw new Error(`${name} cannot be read`);
+  const lineOf = (offset: number) => file.text.slice(0, offset).split('\n').length;
+  return file.sections
+    .flatMap((section) => section.analysis.findings.map(({ code, place }) => ({ code, line: lineOf(section.offsetsOf(place).start) })))
+    .sort((a, b) => a.line - b.line || a.code.localeCompare(b.code))
+    .map(({ code, line }) => `${line} ${code}`);
+}
+
+/** What the page says: the codes in the comment at the end of a line. */
+function announced(text: string): string[] {
+  return text.split('\n').flatMap((line, i) => {
+    const comment = /\S.*#(.*)$/.exec(line)?.[1] ?? '';
+    const codes = comment.includes(';') ? comment.slice(comment.lastIndexOf(';') + 1) : comment;
+    return codes.split(',').map((code) => code.trim()).filter(Boolean).sort().map((code) => `${i + 1} ${code}`);
+  });
+}
+
+describe('samples', () => {
+  it('exercise the language: at least six formulas, a pantry and a page of mistakes', () => {
+    expect(files).toEqual(expect.arrayContaining(['pantry.bake', 'mistakes.bake']));
+    const heads = files.filter((name) => name !== 'mistakes.bake').flatMap((name) => parse(read(name)).blocks.map(({ block }) => block.head.node.kind));
+    expect(heads.filter((kind) => kind === 'formula' || kind === 'dish').length).toBeGreaterThanOrEqual(6);
+  });
+
+  it.each(files.filter((name) => name !== 'mistakes.bake'))('%s has nothing to find', async (name) => {
+    expect(await findingsOf(name)).toEqual([]);
+  });
+
+  it('mistakes.bake shows what it says, line by line, and nothing else', async () => {
+    const expected = announced(read('mistakes.bake'));
+    expect(expected.length).toBeGreaterThan(20);
+    expect(await findingsOf('mistakes.bake')).toEqual(expected);
+  });
+
+  it.each(files.filter((name) => name !== 'mistakes.bake'))('%s is laid out as the formatter would', (name) => {
+    expect(format(read(name))).toBe(read(name));
+  });
+});
