@@ -13,7 +13,7 @@ module.exports = {
     only('grammar-stands-alone', '^grammar/', '^grammar/', 'Text and tree know nothing of baking, editors or files.'),
     only('core-knows-the-tree', '^server/core/', '^(grammar|server/core)/', 'Arithmetic over plain data: no protocol, no files.'),
     only('output-renders-models', '^server/output/', '^(grammar|server/core|server/output)/', 'A model in, text out.'),
-    only('features-answer-questions', '^server/features/', '^(grammar|server/core|server/output|server/features|server/project)/', 'A project and a place in, a protocol value out.'),
+    only('features-answer-questions', '^server/features/', '^(grammar|server/core|server/output|server/features|server/project)/|^server/requests\\.ts$', 'A project and a place in, a protocol value out.'),
     only('project-holds-files', '^server/project/', '^(grammar|server/core|server/project)/', 'Files and what they resolve to.'),
     only('client-talks-by-protocol', '^client/', '^client/|^server/requests\\.ts$', 'The client shares the types of custom requests and nothing else.'),
     {

@@ -1,7 +1,7 @@
 /** What the two entries share: the server's life, commands, the preview. They differ only in how a server is started. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { READ_FILE_REQUEST } from '../server/features/requests';
+import { READ_FILE_REQUEST } from '../server/requests';
 import { readFile } from './files';
 import { registerPreview } from './preview/panel';
 

@@ -1,6 +1,6 @@
 /** Reads files for a server that has no disk of its own. Inside the workspace folders only. */
 import * as vscode from 'vscode';
-import type { ReadFileAnswer, ReadFileParams } from '../server/features/requests';
+import type { ReadFileAnswer, ReadFileParams } from '../server/requests';
 
 /** Larger than any notebook of formulas; whatever is larger is not one. */
 const MOST_BYTES = 4 * 1024 * 1024;

@@ -1,6 +1,6 @@
 /** The preview panel: one, beside the text. It follows the cursor and the typing, and never touches the file. */
 import * as vscode from 'vscode';
-import { PREVIEW_REQUEST, type PreviewAnswer, type PreviewParams } from '../../server/features/requests';
+import { PREVIEW_REQUEST, type PreviewAnswer, type PreviewParams } from '../../server/requests';
 import { instantOf, nextSaturday, zoneOf } from '../clock';
 import type { Anchor, FromPage, PanelState, ToPage } from './messages';
 

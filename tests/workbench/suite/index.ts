@@ -2,13 +2,14 @@
  * The suite's entry: the module that every host loads as `extensionTestsPath`. It uses mocha's browser build, which has
  * no Node dependencies, so one bundle runs in the Node extension host and in the web worker extension host.
  */
+import type MochaConstructor from 'mocha';
 import 'mocha/mocha.js';
 
 /** Every line the runner should show starts with this mark; the rest of the console is the workbench's own log. */
 const say = (line: string): void => console.log(line.replace(/^/gm, '[suite] '));
 
 export async function run(): Promise<void> {
-  const { Mocha } = globalThis as unknown as { Mocha: typeof import('mocha') };
+  const { Mocha } = globalThis as unknown as { Mocha: typeof MochaConstructor };
   const mocha = new Mocha({ ui: 'tdd', timeout: 20_000, reporter: SuiteReporter as unknown as Mocha.ReporterConstructor });
   mocha.suite.emit('pre-require', globalThis, null as never, mocha);
 
