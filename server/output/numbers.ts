@@ -37,12 +37,12 @@ export function weight(value: number | null): string {
   return value === null ? UNKNOWN : `${grams(value)} g`;
 }
 
-/** A per cent without its sign: one decimal from 10 up, one or two below, so that yeast and salt keep a figure that counts. */
+/** A per cent without its sign, to one decimal; under 1 to two, so that yeast keeps a figure that counts. */
 export function percent(value: number | null): string {
   if (value === null) return UNKNOWN;
   const size = Math.abs(value);
   if (size !== 0 && size < 0.005) return firstFigure(value);
-  const text = value.toFixed(size >= 9.995 ? 1 : 2);
+  const text = value.toFixed(size >= 0.995 ? 1 : 2);
   return text.replace(/(\.\d)0$/, '$1').replace(/^-(0\.0+)$/, '$1');
 }
 

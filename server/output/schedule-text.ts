@@ -53,7 +53,8 @@ function placed(entry: Entry, timeline: Placed, { width, paint }: ScheduleTextOp
     `ready  ${dayName(ready)}, ${ready.time}   ${paint.quiet(`(${zone})`)}`,
   ];
   if (start.offset !== ready.offset) {
-    lines.push(`The clocks change on the way, from UTC${start.offset} to UTC${ready.offset}: the lengths below are true, the clock times are those shown on the wall.`);
+    const note = `The clocks change on the way, from UTC${start.offset} to UTC${ready.offset}. Lengths are true; times are those on the wall.`;
+    lines.push(...wrap(note, width));
   }
 
   const rows = timeline.steps.map((step) => ({ step, cells: cellsOf(entry, timeline, step) }));
@@ -86,13 +87,16 @@ function placed(entry: Entry, timeline: Placed, { width, paint }: ScheduleTextOp
     }
     lines.push(line);
   });
-  lines.push('', paint.quiet(legend(timeline)));
-  return lines;
+  const signs = legend(timeline);
+  return signs === '' ? lines : [...lines, '', paint.quiet(signs)];
 }
 
-function legend(timeline: Placed): string {
-  const assumed = timeline.steps.some((step) => step.assumed) ? `   ${ASSUMED} length not written, a usual one taken` : '';
-  return `${HANDS_ON} needs hands${assumed}`;
+function legend({ steps }: Placed): string {
+  const signs = [
+    steps.some((step) => step.handsOn) ? `${HANDS_ON} needs hands` : '',
+    steps.some((step) => step.assumed) ? `${ASSUMED} length not written, a usual one taken` : '',
+  ];
+  return signs.filter((sign) => sign !== '').join('   ');
 }
 
 interface StepCells {
@@ -108,13 +112,21 @@ function cellsOf(entry: Entry, { zone }: Placed, step: TimelineStep): StepCells 
   return {
     times: step.endMs === step.startMs ? start.time : `${start.time} – ${end.time}${start.date === end.date ? '' : ` ${end.weekday}`}`,
     length: `${step.assumed && length !== '' ? ASSUMED : ''}${length}`,
-    part: printable(step.part === undefined ? '' : (entry.formula.parts[step.part]?.name ?? '')),
+    part: printable(partName(entry, step)),
     what: printable([whatAt(step), ...details(entry, step)].join(', ')),
   };
 }
 
-function whatAt({ label, kind, ambientCelsius }: TimelineStep): string {
-  if (ambientCelsius === null) return label;
+function partName({ formula }: Entry, { part }: TimelineStep): string {
+  if (part !== undefined) return formula.parts[part]?.name ?? '';
+  const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
+  if (dough === undefined) return '';
+  return dough.kind === 'total formula' ? 'dough' : dough.name;
+}
+
+/** The temperature is said where the author says it: that a loaf is shaped at room temperature goes without saying. */
+function whatAt({ label, kind, step, ambientCelsius }: TimelineStep): string {
+  if (ambientCelsius === null || step?.node.temperature === undefined) return label;
   return `${label} at ${isHot(kind) ? ovenCelsius(ambientCelsius) : celsius(ambientCelsius)}`;
 }
 

@@ -2,7 +2,7 @@
  * The formula sheet for a terminal or a printer: name, yield and totals, then the trade's table of total formula, parts
  * and final dough, then what goes beside the dough. Fits the width that is given; a table that does not is taken apart.
  */
-import type { ResolvedPart } from '../core/formula/model';
+import type { ResolvedLine, ResolvedPart } from '../core/formula/model';
 import { partsInDough, pctOf, textAt, titleOf, type FormulaEntry } from './entry';
 import { celsius, decimals, grams, percent, roundedGrams, UNKNOWN, weight } from './numbers';
 import { plain, type Paint } from './paint';
@@ -26,19 +26,19 @@ export function sheetText(entry: FormulaEntry, options: SheetTextOptions = { wid
   const add = (block: readonly string[]): void => {
     if (block.length > 0) lines.push('', ...block);
   };
-  add(totals(entry));
   const { formula } = entry;
+  if (formula.parts.length === 0) add(['Nothing is weighed into it yet.']);
+  else if (formula.kind === 'formula') add(totals(entry, width));
   const view = sheetView(entry);
   const main = mainTable(view, width, paint);
   add(main.lines);
-  const inDough = new Set(partsInDough(formula));
+  const inTable = new Set(main.takenApart ? [formula.dough] : partsInDough(formula));
   formula.parts.forEach((part, index) => {
-    if (!inDough.has(index)) add(partTable(entry, part, paint));
-    else if (main.takenApart && index !== formula.dough) add(partTable(entry, part, paint));
+    if (!inTable.has(index)) add(partTable(entry, part, options));
   });
-  add(notes(entry, width, paint));
+  add(notes(entry, formula.parts.filter((_, index) => inTable.has(index)), options));
   add(besides(entry, paint));
-  if (view.rows.length > 0) add([paint.quiet(legend(entry))]);
+  if (view.rows.length > 0) add(wrap(legend(entry), width).map(paint.quiet));
   return lines.map((line) => `${line}\n`).join('');
 }
 
@@ -65,31 +65,26 @@ function yieldWords({ formula }: FormulaEntry): string {
 type Fact = readonly [label: string, value: string, unit: string];
 
 /** The totals in words, in three groups side by side: weights, water, and shares of the flour. */
-function totals({ formula, totals: t }: FormulaEntry): string[] {
-  if (formula.kind === 'dish') return [];
+function totals({ formula, totals: t }: FormulaEntry, width: number): readonly string[] {
   const gram = (label: string, value: number | null): Fact => [label, grams(value), value === null ? '' : 'g'];
   const share = (label: string, value: number | null): Fact => [label, percent(value), value === null ? '' : '%'];
   const unlessNone = (label: string, value: number | null): readonly Fact[] => (value === 0 ? [] : [share(label, value)]);
-  const perPiece = formula.yield.pieces === null ? [] : [gram('one piece', t.piece_g), gram('one piece, baked', t.baked_piece_g)];
+  const perPiece = formula.yield.pieces === null ? [] : [gram('one piece', t.piece_g)];
+  if (perPiece.length > 0 && formula.ovenLossSaid) perPiece.push(gram('one piece, baked', t.baked_piece_g));
   const groups: readonly (readonly Fact[])[] = [
-    [gram('flour in all', t.flour_g), gram('dough', t.dough_g), ...perPiece, ...unlessNone('protein of the flour', t.flour_protein_pct)],
+    [gram('flour in all', t.flour_g), gram('dough', t.dough_g), ...perPiece],
     [
       share('hydration', t.hydration_pct), share('water in all', t.water_pct),
-      share('moisture in all', t.effective_hydration_pct), share('salt', t.salt_pct),
+      share('effective hydration', t.effective_hydration_pct), share('salt', t.salt_pct),
       ...unlessNone('salt within others', t.hidden_salt_pct === null || t.hidden_salt_pct < 0.05 ? 0 : t.hidden_salt_pct),
     ],
     [
       ...unlessNone('prefermented flour', t.prefermented_flour_pct), ...unlessNone('inoculation', t.inoculation_pct),
       ...unlessNone('inclusions', t.inclusions_pct), ...enrichment('sugar', t.sugar_pct), ...enrichment('fat', t.fat_pct),
-      ...unlessNone('egg', t.egg_pct), ...unlessNone('milk solids', t.milk_solids_pct),
+      ...unlessNone('egg', t.egg_pct), ...unlessNone('milk solids', t.milk_solids_pct), ...unlessNone('flour protein', t.flour_protein_pct),
     ],
   ];
-  const height = Math.max(...groups.map((group) => group.length));
-  const rows = Array.from({ length: height }, (_, at) => groups.flatMap((group) => group[at] ?? ['', '', '']));
-  const columns = groups.flatMap((_, at): Column[] => [
-    { align: 'left', gap: at === 0 ? 0 : 6 }, { align: 'decimal', gap: 2 }, { align: 'left', gap: 1 },
-  ]);
-  return table(columns, rows);
+  return sideBySide(groups, width);
 
   // Flour itself has a little sugar and fat: only what is worth a baker's thought is shown.
   function enrichment(label: string, value: number | null): readonly Fact[] {
@@ -97,10 +92,31 @@ function totals({ formula, totals: t }: FormulaEntry): string[] {
   }
 }
 
+/** Groups of facts in as few rows of groups as the width allows. */
+function sideBySide(groups: readonly (readonly Fact[])[], width: number): readonly string[] {
+  let lines: readonly string[] = [];
+  for (let inARow = groups.length; inARow > 0; inARow -= 1) {
+    lines = Array.from({ length: Math.ceil(groups.length / inARow) }, (_, row) => layFacts(groups.slice(row * inARow, (row + 1) * inARow))).flat();
+    if (Math.max(...lines.map(widthOf)) <= width) break;
+  }
+  return lines;
+}
+
+function layFacts(groups: readonly (readonly Fact[])[]): readonly string[] {
+  const height = Math.max(...groups.map((group) => group.length));
+  const rows = Array.from({ length: height }, (_, at) => groups.flatMap((group) => group[at] ?? ['', '', '']));
+  const columns = groups.flatMap((_, at): Column[] => [
+    { align: 'left', gap: at === 0 ? 0 : 6 }, { align: 'decimal', gap: 2 }, { align: 'left', gap: 1 },
+  ]);
+  return table(columns, rows);
+}
+
 /** The table, whole when it fits; otherwise the total formula and the final dough, and the parts are printed on their own. */
 function mainTable(view: SheetView, width: number, paint: Paint): { readonly lines: readonly string[]; readonly takenApart: boolean } {
   if (view.rows.length === 0) return { lines: [], takenApart: false };
-  const whole = layTable(view, view.columns, paint);
+  // A straight dough is its own total formula.
+  const columns = view.columns.length === 2 ? view.columns.slice(0, 1) : view.columns;
+  const whole = layTable(view, columns, paint);
   if (whole.width <= width) return { lines: whole.lines, takenApart: false };
   return { lines: layTable(view, view.columns.filter(({ kind }) => kind !== 'part'), paint).lines, takenApart: true };
 }
@@ -161,54 +177,65 @@ function afterGrams(column: ViewColumn, name: (typeof AFTER_ROWS)[number]): stri
   return value === undefined ? '' : roundedGrams(value);
 }
 
-/** A part on its own: its lines in the order written. */
-function partTable({ section, formula, factor }: FormulaEntry, part: ResolvedPart, paint: Paint): string[] {
+/** A part on its own: its lines in the order written, with what is to be minded. */
+function partTable(entry: FormulaEntry, part: ResolvedPart, { paint, width }: SheetTextOptions): string[] {
   const lines = part.lines.filter((line) => line.inDough);
   const rounded = roundColumn(lines.map((line) => line.grams));
-  const showPct = formula.kind === 'formula';
-  const rows = lines.map((line, at): Cells => [
-    printable(line.name), shownGrams(rounded.values[at] ?? null), showPct ? percent(line.pct) : '',
-    factor === undefined && isHouseholdAmount(line.source) ? printable(textAt(section, line.amountPlace)) : '',
-  ]);
-  const unknownBase = part.baseGrams;
-  const total: Cells = ['in all', rounded.total === null ? UNKNOWN : roundedGrams(rounded.total), showPct ? percent(pctOf(part.grams, unknownBase)) : ''];
+  const showPct = entry.formula.kind === 'formula';
+  const pct = (value: number | null): string => (showPct ? percent(value) : '');
+  const body = lines.flatMap((line, at): readonly Cells[] => {
+    const [name = '', ...moreName] = wrap(printable(line.name), NAME_WIDTH);
+    const [said = '', ...moreSaid] = wrap(printable(remarks(entry, line).join(', ')), width - NAME_WIDTH - 24);
+    const more = Array.from({ length: Math.max(moreName.length, moreSaid.length) }, (_, i): Cells => [
+      moreName[i] === undefined ? '' : INDENT + moreName[i], '', '', moreSaid[i] ?? '',
+    ]);
+    return [[name, shownGrams(rounded.values[at] ?? null), pct(line.pct), said], ...more];
+  });
+  const total: Cells = ['in all', rounded.total === null ? UNKNOWN : roundedGrams(rounded.total), pct(pctOf(part.grams, part.baseGrams))];
   const after: Cells[] = [];
   if (part.yieldGrams !== null && part.grams !== null && part.grams - part.yieldGrams > 0.05) after.push(['once cooked', grams(part.yieldGrams)]);
   if (part.keepGrams > 0) after.push(['kept back', grams(-part.keepGrams)]);
   if (part.leftOverGrams !== null && part.leftOverGrams > 0.05) after.push(['left over', grams(-part.leftOverGrams)]);
   const columns: Column[] = [
     { align: 'left', gap: 2, width: NAME_WIDTH - 2 }, { align: 'decimal', gap: 3, width: 5 },
-    { align: 'decimal', gap: 2, width: showPct ? 5 : 0 }, { align: 'left', gap: 3 },
+    { align: 'decimal', gap: showPct ? 2 : 0, width: showPct ? 5 : 0 }, { align: 'left', gap: 3 },
   ];
-  const laid = table(columns, [['', 'g', showPct ? '%' : ''], ...rows, ...(lines.length > 1 ? [total] : []), ...after]);
-  const title = part.name.toLowerCase() === part.kind ? part.name : `${part.name} (${part.kind})`;
-  const [units = '', ...rest] = laid;
-  // The title shares the line of the units.
-  const name = printable(title);
-  const first = widthOf(name) < units.length - units.trimStart().length ? name + units.slice(widthOf(name)) : name;
-  return [paint.strong(first), ...rest];
+  const [units = '', ...rest] = table(columns, [['', 'g', showPct ? '%' : ''], ...body, ...(lines.length > 1 ? [total] : []), ...after]);
+  // The title shares the line of the units where it leaves room for them.
+  const title = printable(partTitle(entry, part));
+  const free = units.length - units.trimStart().length;
+  return [...(widthOf(title) < free ? [paint.strong(title) + ' '.repeat(free - widthOf(title)) + paint.quiet(units.trimStart())] : [paint.strong(title), paint.quiet(units)]), ...rest];
 }
 
-/** Weighed by eye or by the piece: worth showing beside the grams. */
-function isHouseholdAmount(source: ResolvedPart['lines'][number]['source']): boolean {
-  const kind = source?.amount.kind;
-  return kind === 'count' || kind === 'volume' || kind === 'pinch';
+function partTitle({ formula }: FormulaEntry, part: ResolvedPart): string {
+  // What a dish lists right under its head is a part of the dish's own name.
+  if (formula.kind === 'dish' && part.name === formula.name) return 'in the dish';
+  return part.name.toLowerCase() === part.kind ? part.name : `${part.name} (${part.kind})`;
 }
 
-/** What the table has no room for: temperatures, the culture's hydration and the author's notes to a line. */
-function notes({ section, formula, factor }: FormulaEntry, width: number, paint: Paint): string[] {
-  const rows = formula.parts.flatMap((part): readonly (readonly [string, string])[] => {
+/** What a line says beyond its weight: the amount by the piece or by eye, its temperature, the culture's hydration, the author's note. */
+function remarks({ section, factor }: FormulaEntry, line: ResolvedLine): readonly string[] {
+  const { source } = line;
+  const said: string[] = [];
+  // At another size the amounts as written are those of the old one.
+  if (source !== undefined && factor === undefined) {
+    const amount = printable(textAt(section, line.amountPlace));
+    if (source.kind === 'uses' && source.noun !== undefined) said.push(`${amount} ${source.noun.text}`);
+    else if (source.amount.kind === 'count') said.push(`${amount} ${line.name}`);
+    else if (source.amount.kind === 'volume' || source.amount.kind === 'pinch') said.push(amount);
+  }
+  if (line.celsius !== null) said.push(`at ${celsius(line.celsius)}`);
+  if (line.starterHydrationPct !== undefined && line.starterHydrationPct !== 100) said.push(`at ${decimals(line.starterHydrationPct, 1)} % hydration`);
+  if (source !== undefined && source.kind !== 'flour-share' && source.note !== undefined) said.push(source.note.text);
+  return said;
+}
+
+/** What the table has no room for, by part. */
+function notes(entry: FormulaEntry, parts: readonly ResolvedPart[], { width, paint }: SheetTextOptions): string[] {
+  const rows = parts.flatMap((part): readonly (readonly [string, string])[] => {
     const words = part.lines.flatMap((line) => {
-      if (!line.inDough) return [];
-      const { source } = line;
-      const note = source !== undefined && 'note' in source ? (source.note?.text ?? '') : '';
-      const said = [
-        factor === undefined && isHouseholdAmount(source) ? ` (${textAt(section, line.amountPlace)})` : '',
-        line.celsius === null ? '' : ` at ${celsius(line.celsius)}`,
-        line.starterHydrationPct === undefined || line.starterHydrationPct === 100 ? '' : ` at ${percent(line.starterHydrationPct)} % hydration`,
-        note === '' ? '' : `, ${note}`,
-      ].join('');
-      return said === '' ? [] : [`${line.name}${said}`];
+      const said = line.inDough ? remarks(entry, line) : [];
+      return said.length === 0 ? [] : [line.name + said.map((each) => (each.startsWith('at ') ? ` ${each}` : `, ${each}`)).join('')];
     });
     return words.length === 0 ? [] : [[part.name, words.join('; ')]];
   });
@@ -218,24 +245,23 @@ function notes({ section, formula, factor }: FormulaEntry, width: number, paint:
     const [first = '', ...more] = wrap(printable(words), width - nameWidth - 5);
     return [[printable(name), first], ...more.map((line): Cells => ['', line])];
   });
-  return [paint.strong('To mind'), ...table([{ align: 'left', gap: 2, width: nameWidth }, { align: 'left', gap: 3 }], lines)];
+  return [paint.strong('Notes'), ...table([{ align: 'left', gap: 2, width: nameWidth }, { align: 'left', gap: 3 }], lines)];
 }
 
-function besides({ section, sheet, factor }: FormulaEntry, paint: Paint): string[] {
-  if (sheet.besides.length === 0) return [];
-  const rows = sheet.besides.map((line): Cells => {
-    const note = line.source !== undefined && 'note' in line.source ? line.source.note?.text : undefined;
-    const amount = factor === undefined && isHouseholdAmount(line.source) ? ` (${textAt(section, line.amountPlace)})` : '';
-    const purpose = line.purpose === undefined ? '' : `, for ${line.purpose.replace(/^for\s+/, '')}`;
-    return [grams(line.grams), line.grams === null ? '' : 'g', printable(`${line.name}${amount}${purpose}${note === undefined ? '' : `, ${note}`}`)];
+function besides(entry: FormulaEntry, paint: Paint): string[] {
+  const rows = entry.sheet.besides.map((line): Cells => {
+    const purpose = line.purpose === undefined ? [] : [`for ${line.purpose.replace(/^for\s+/, '')}`];
+    const words = [line.name, ...purpose, ...remarks(entry, line)].join(', ');
+    return [grams(line.grams), line.grams === null ? '' : 'g', printable(words)];
   });
-  return [
-    paint.strong('Besides the dough'),
-    ...table([{ align: 'decimal', gap: 2 }, { align: 'left', gap: 1 }, { align: 'left', gap: 2 }], rows),
-  ];
+  if (rows.length === 0) return [];
+  const columns: Column[] = [{ align: 'decimal', gap: 2 }, { align: 'left', gap: 1 }, { align: 'left', gap: 2 }];
+  return [paint.strong('Besides the dough'), ...table(columns, rows)];
 }
 
-function legend({ totals: t }: FormulaEntry): string {
+function legend({ formula, totals: t }: FormulaEntry): string {
+  const isStraight = partsInDough(formula).length === 1;
+  const base = isStraight ? '% of all flour.' : '% of all flour in the total formula, of its own flour in each other column.';
   const inoculation = t.inoculation_pct === null || t.inoculation_pct === 0 ? '' : ' Inoculation is ripe levain or starter over all flour.';
-  return `% of all flour in the total formula, of its own flour in each other column.${inoculation}`;
+  return `${base}${inoculation}`;
 }

@@ -10,16 +10,15 @@ const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
 const PLAIN = /^[\x20-\x7e]*$/;
 const INVISIBLE = /^[\p{Cc}\p{Cf}\p{M}]+$/u;
 const EMOJI = /\p{Emoji_Presentation}|\uFE0F/u;
-// East Asian wide and full-width forms, by script; the half-width forms of the same scripts are taken out again.
+// Blocks of East Asian wide and full-width characters (Unicode Standard Annex 11).
 const WIDE =
-  /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Script=Bopomofo}\p{Script=Yi}\u3000-\u303e\u30fc\uff01-\uff60\uffe0-\uffe6]/u;
-const HALF = /^[\uff61-\uffdc\uffe8-\uffee]/;
+  /^[\u1100-\u115f\u2329\u232a\u2e80-\u303e\u3041-\ua4cf\ua960-\ua97c\uac00-\ud7a3\uf900-\ufaff\ufe10-\ufe19\ufe30-\ufe6f\uff01-\uff60\uffe0-\uffe6\u{16fe0}-\u{18dff}\u{1aff0}-\u{1b2ff}\u{1f200}-\u{1f2ff}\u{20000}-\u{3fffd}]/u;
 
 /** Columns that one visible character takes. */
 function graphemeWidth(grapheme: string): number {
   if (INVISIBLE.test(grapheme)) return 0;
   if (EMOJI.test(grapheme)) return 2;
-  return WIDE.test(grapheme) && !HALF.test(grapheme) ? 2 : 1;
+  return WIDE.test(grapheme) ? 2 : 1;
 }
 
 /** Columns that a text takes on a terminal. The text holds no line breaks, tabs or colour codes. */

@@ -1,0 +1,82 @@
+import { describe, expect, test } from 'vitest';
+import { version } from '../../package.json';
+import { proofsheet, workspace } from './program';
+
+describe('help', () => {
+  test('lists what there is, and nothing that is not there yet', async () => {
+    const { status, out, err } = await proofsheet(['--help']);
+    expect(status).toBe(0);
+    expect(err).toBe('');
+    for (const verb of ['check', 'sheet', 'schedule', 'format']) expect(out).toMatch(new RegExp(`^  ${verb} {2,}\\S`, 'm'));
+    for (const verb of ['scale', 'compare', 'export', 'convert']) expect(out).not.toMatch(new RegExp(`^  ${verb}\\b`, 'm'));
+  });
+
+  test.each(['check', 'sheet', 'schedule', 'format'])('%s --help says what it takes', async (verb) => {
+    const { status, out, err } = await proofsheet([verb, '--help']);
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toMatch(new RegExp(`^proofsheet ${verb} `));
+    expect(await proofsheet(['help', verb])).toEqual({ status, out, err });
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(110);
+  });
+
+  test('options of later versions are not in the help', async () => {
+    const { out } = await proofsheet(['schedule', '--help']);
+    expect(out).not.toMatch(/--asleep|--room/);
+    expect(out).toMatch(/--ready TIME/);
+  });
+
+  test('--version', async () => {
+    expect(await proofsheet(['--version'])).toEqual({ status: 0, out: `${version}\n`, err: '' });
+  });
+
+  test('without a verb: the help, as a mistake', async () => {
+    const { status, out, err } = await proofsheet([]);
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+    expect(err).toMatch(/proofsheet VERB/);
+  });
+});
+
+describe('what cannot be done is said in a sentence, with exit status 2', () => {
+  const cases: readonly (readonly [args: readonly string[], sentence: RegExp])[] = [
+    [['chekc'], /^There is no verb "chekc"\. Did you mean "check"\?/],
+    [['shcedule'], /Did you mean "schedule"\?/],
+    [['bake'], /^There is no verb "bake"\. Verbs are check, sheet, schedule, format\./],
+    [['--json'], /^The verb comes first/],
+    [['scale', 'x.bake'], /^"scale" is not in this version yet\.$/],
+    [['compare', 'a', 'b'], /^"compare" is not in this version yet\.$/],
+    [['export'], /^"export" is not in this version yet\.$/],
+    [['convert'], /^"convert" is not in this version yet\.$/],
+    [['check', '--jsno'], /^There is no option --jsno for check\. Did you mean --json\?/],
+    [['check', '-x'], /^There is no option -x for check\./],
+    [['check', '--__proto__'], /^There is no option --__proto__ for check\./],
+    [['check', '--json=yes'], /^--json takes no value\./],
+    [['check', '--fail-on'], /^--fail-on needs a value: --fail-on error\|warning\|info\./],
+    [['check', '--fail-on', 'eror'], /^--fail-on takes error, warning or info, not "eror"\. Did you mean "error"\?$/],
+    [['check', '--format', 'sarif'], /^--format sarif is not in this version yet\.$/],
+    [['check', '--format', 'github'], /^--format github is not in this version yet\.$/],
+    [['check', '--format', 'xml'], /^--format takes text or json, not "xml"\.$/],
+    [['check', '--json', '--format', 'text'], /contradict each other/],
+    [['sheet', '--pieces', '2', '--factor', '3'], /^--pieces and --factor both ask for a size/],
+    [['sheet', '--pieces', 'two'], /^--pieces takes a number above 0, such as 4 or 2\.5, not "two"\.$/],
+    [['sheet', '--pieces=-2'], /^--pieces takes a number above 0/],
+    [['sheet', '--factor', '0'], /^--factor takes a number above 0/],
+    [['sheet', '--dough', '5 stone'], /^--dough takes a weight above 0, such as "900 g" or "5 kg", not "5 stone"\.$/],
+    [['sheet', '--have', 'starter'], /^--have takes a weight and a name, such as "180 g starter", not "starter"\.$/],
+    [['schedule'], /^Say when the bread must be ready, or when to start/],
+    [['schedule', '--ready', '2026-03-14 08:00', '--start', '2026-03-13 08:00'], /^--ready and --start cannot both be given/],
+    [['schedule', '--ready', 'tomorrow'], /"tomorrow" is not a date and a time/],
+    [['schedule', '--ready', '2026-03-14 08:00', '--zone', 'Europe/Lisbn'], /There is no time zone "Europe\/Lisbn"\. Did you mean Europe\/Lisbon/],
+    [['schedule', '--asleep', '22:30-06:00'], /^--asleep is not in this version yet\.$/],
+    [['schedule', '--room=21'], /^--room is not in this version yet\.$/],
+    [['format'], /^Name a file to lay out/],
+    [['format', '--write', '--check'], /cannot both be given/],
+    [['format', '--write', '-'], /^Standard input cannot be rewritten/],
+  ];
+
+  test.each(cases)('%j', async (args, sentence) => {
+    const { status, out, err } = await proofsheet(args, { cwd: workspace({}) });
+    expect(err.trimEnd()).toMatch(sentence);
+    expect(err).not.toMatch(/\n\s+at /);
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+  });
+});

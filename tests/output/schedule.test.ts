@@ -1,0 +1,143 @@
+import { describe, expect, test } from 'vitest';
+import { scheduleJson } from '../../server/output/schedule-json';
+import { scheduleText } from '../../server/output/schedule-text';
+import { plain } from '../../server/output/paint';
+import { widthOf } from '../../server/output/width';
+import { scheduledFor } from './from-text';
+
+const FIG = `
+formula "Fig and walnut rye"
+  makes     2 loaves of 970 g
+  room      23 C
+
+levain
+  60 g      dark rye flour
+  60 g      water at 28 C
+  12 g      starter
+  ripen     8 h at 24 C
+
+dough at 25 C
+  880 g     bread flour
+  600 g     water
+  all       levain
+  18 g      salt
+  120 g     walnuts
+
+steps
+  mix         8 min, by hand
+  bulk        3 h 30 min at 24 C
+    fold      at 30 min, add half of walnuts
+    fold      at 60 min, add rest of walnuts
+  shape       10 min
+  retard      10 to 16 h at 4 C
+  preheat     60 min at 240 C
+  bake        25 min at 240 C, lid on
+  bake        18 to 22 min at 215 C, lid off, until core 97 C
+  cool        2 h
+`;
+
+describe('a schedule as text', () => {
+  test('back from a ready time: a heading a day, a line a step', () => {
+    expect(`\n${scheduleText(scheduledFor(FIG, 'ready', '2026-03-14 08:00'))}`).toMatchInlineSnapshot(`
+      "
+      Fig and walnut rye
+      start  Fri 13 March 2026, 04:22
+      ready  Sat 14 March 2026, 08:00   (Europe/Lisbon)
+
+      Fri 13 March 2026
+      • 04:22 – 04:27       ~5 min         levain   mix the levain
+        04:27 – 12:27       8 h            levain   ripen at 24 °C
+      • 12:27 – 12:35       8 min          dough    mix, by hand
+        12:35 – 16:05       3 h 30 min     dough    bulk at 24 °C
+      • 13:05 – 13:10       ~5 min         dough    fold, add half of walnuts
+      • 13:35 – 13:40       ~5 min         dough    fold, add rest of walnuts
+      • 16:05 – 16:15       10 min         dough    shape
+        16:15 – 05:15 Sat   10 to 16 h     dough    retard at 4 °C
+
+      Sat 14 March 2026
+        04:15 – 05:15       1 h            dough    preheat at 240 °C (465 °F)
+        05:15 – 05:40       25 min         dough    bake at 240 °C (465 °F), lid on
+        05:40 – 06:00       18 to 22 min   dough    bake at 215 °C (420 °F), lid off, until core 97 C
+        06:00 – 08:00       2 h            dough    cool
+
+      • needs hands   ~ length not written, a usual one taken
+      "
+    `);
+  });
+
+  test('a night in which the clocks change: lengths are true, and the sheet says why the clock times do not add up', () => {
+    const text = scheduleText(scheduledFor('formula "X"\n\nsteps\n  retard 12 h\n  bake 30 min\n', 'start', '2026-03-28 20:00'));
+    expect(`\n${text}`).toMatchInlineSnapshot(`
+      "
+      X
+      start  Sat 28 March 2026, 20:00
+      ready  Sun 29 March 2026, 09:30   (Europe/Lisbon)
+      The clocks change on the way, from UTC+00:00 to UTC+01:00. Lengths are true; times are those on the
+      wall.
+
+      Sat 28 March 2026
+        20:00 – 09:00 Sun   12 h            retard
+
+      Sun 29 March 2026
+        09:00 – 09:30       30 min          bake
+      "
+    `);
+  });
+
+  test('nothing to place', () => {
+    expect(scheduleText(scheduledFor('formula "X"\n\ndough\n  100 g bread flour\n', 'start', '2026-03-28 20:00'))).toBe(
+      'X\nNo steps to place: write a "steps" block.\n',
+    );
+  });
+
+  test('facts that cannot all hold are listed with their lines', () => {
+    const text = scheduleText({
+      entry: scheduledFor(FIG, 'ready', '2026-03-14 08:00').entry,
+      timeline: {
+        kind: 'conflict', message: 'The bulk is over before its last fold.',
+        facts: [{ text: 'bulk 3 h', place: { block: 3, start: 0, end: 1 } }, { text: 'fold at 4 h', place: { block: 3, start: 20, end: 25 } }],
+      },
+    });
+    expect(text).toBe('Fig and walnut rye\nThe bulk is over before its last fold.\n  line 18   bulk 3 h\n  line 20   fold at 4 h\n');
+  });
+
+  test('long notes are wrapped under themselves', () => {
+    const note = 'turn the loaves halfway and mind the left side of the oven which is hotter than the right one by far';
+    const scheduled = scheduledFor(`formula "X"\n\nsteps\n  bake 30 min, ${note}\n`, 'start', '2026-03-28 20:00');
+    const lines = scheduleText(scheduled, { width: 70, paint: plain }).split('\n');
+    for (const line of lines) expect(widthOf(line)).toBeLessThanOrEqual(70);
+    expect(lines.join(' ').replace(/\s+/g, ' ')).toContain(note);
+  });
+});
+
+describe('a schedule as JSON', () => {
+  test('the stable form', () => {
+    const { formulas } = JSON.parse(scheduleJson([scheduledFor(FIG, 'ready', '2026-03-14 08:00')])) as { formulas: { name: string; start: string; ready: string; steps: Record<string, unknown>[] }[] };
+    const [formula] = formulas;
+    expect(formula).toMatchObject({ name: 'Fig and walnut rye', ready: '2026-03-14T08:00:00+00:00' });
+    expect(formula!.steps.find(({ kind }) => kind === 'ripen')).toEqual({
+      id: 'levain/ripen', part: 'levain', kind: 'ripen', label: 'ripen', hands_on: false, ambient_c: 24,
+      start: expect.any(String) as string, end: expect.any(String) as string,
+      earliest_start: expect.any(String) as string, latest_start: expect.any(String) as string,
+    });
+    expect(formula!.steps.find(({ id }) => id === 'method/retard')).toMatchObject({ part: null, ambient_c: 4, hands_on: false });
+    for (const { start, end } of formula!.steps) expect(Date.parse(String(end))).toBeGreaterThanOrEqual(Date.parse(String(start)));
+  });
+
+  test('offsets are those of the zone at that time: across a change of summer time a 12 h retard is 12 h long', () => {
+    const { formulas } = JSON.parse(scheduleJson([scheduledFor('formula "X"\n\nsteps\n  retard 12 h\n', 'start', '2026-03-28 20:00')])) as { formulas: { start: string; ready: string }[] };
+    expect(formulas[0]).toMatchObject({ start: '2026-03-28T20:00:00+00:00', ready: '2026-03-29T09:00:00+01:00' });
+  });
+
+  test('a conflict instead', () => {
+    const { entry } = scheduledFor(FIG, 'ready', '2026-03-14 08:00');
+    const text = scheduleJson([{ entry, timeline: { kind: 'conflict', message: 'No.', facts: [{ text: 'bulk', place: { block: 1, start: 1, end: 7 } }] } }]);
+    expect(JSON.parse(text)).toEqual({ conflict: { message: 'No.', facts: [{ text: 'bulk', line: 6 }] } });
+  });
+
+  test('a formula without steps has no times', () => {
+    expect(JSON.parse(scheduleJson([scheduledFor('formula "X"\n', 'start', '2026-03-28 20:00')]))).toEqual({
+      formulas: [{ name: 'X', start: null, ready: null, steps: [] }],
+    });
+  });
+});
