@@ -37,8 +37,9 @@ export const keysForErrors: IParserErrorMessageProvider = {
 /** The problem that a parser error is, with its place in the block. */
 export function describeError(error: IRecognitionException, place: ErrorPlace): Problem {
   const { text, line } = place;
-  const broken = error.token.image === '';
-  const start = broken ? line.end : error.token.startOffset;
+  // At a comma, too, it is what stands before that breaks off.
+  const broken = error.token.image === '' || (error.message !== TAIL && tokenMatcher(error.token, t.Comma));
+  const start = error.token.image === '' ? line.end : error.token.startOffset;
   const last = error.resyncedTokens[error.resyncedTokens.length - 1];
   const end = error.message === TAIL ? line.end : Math.max(t.tokenEnd(last ?? error.token), start);
   const before = text.slice(line.start, start).trim();
@@ -47,7 +48,7 @@ export function describeError(error: IRecognitionException, place: ErrorPlace): 
   const afterNumber = previous !== undefined && tokenMatcher(previous, t.NumberToken) ? previous.image : undefined;
   const message = sentence(error.message as Ask, shortTail(before), afterNumber, place.example);
   // Where the line breaks off there is nothing to mark but what stands before.
-  const span = broken ? lastWord(text, line) : { start, end };
+  const span = broken ? lastWord(text, { start: line.start, end: start }) : { start, end };
   return { code: broken ? 'incomplete' : 'not-understood', ...span, message };
 }
 
@@ -144,6 +145,8 @@ function lastWord(text: string, line: Span): Span {
 /** The last words of a text, enough to show the place. */
 function shortTail(text: string): string {
   if (text.length <= 40) return text;
+  const detail = text.slice(text.lastIndexOf(',') + 1).trim();
+  if (detail !== '' && detail.length <= 40) return detail;
   const cut = text.slice(-40);
   return `…${cut.slice(cut.indexOf(' ') + 1)}`;
 }

@@ -28,12 +28,14 @@ export function readNumber(image: string): NumberReading {
 }
 
 function readPlain(image: string): number {
+  const plain = Number(image);
+  if (!Number.isNaN(plain)) return plain;
   const parts = image.split(/[ \t]+/);
   if (parts.length === 2) return readPlain(parts[0] ?? '') + readPlain(parts[1] ?? '');
   const vulgar = FRACTIONS.get(image.slice(-1));
-  if (vulgar !== undefined) return (image.length > 1 ? Number(image.slice(0, -1)) : 0) + vulgar;
+  if (vulgar !== undefined) return Number(image.slice(0, -1)) + vulgar;
   const [top, bottom] = image.split(/[/⁄]/);
-  return bottom === undefined ? Number(image) : Number(top) / Number(bottom);
+  return bottom === undefined ? Number.NaN : Number(top) / Number(bottom);
 }
 
 /** The way to write a number that was written with a comma: `2.5` for `2,5`, `1000` for `1,000`. */

@@ -31,10 +31,13 @@ export class LineRules extends QuantityRules {
     });
     return this.ACTION(() => {
       if (amount === undefined || name === undefined) return undefined;
-      const { bracket, ...rest } = extras;
+      const { bracket, temperature, hydrationPct, role, purpose } = extras;
       // A bracket behind the name stands outside the amount's own span.
       const weighed = bracket === undefined ? amount : { ...this.withBracket(amount, bracket), start: amount.start, end: amount.end };
-      return { ...this.since(amount), kind: 'ingredient', amount: weighed, name, ...rest, ...(note === undefined ? {} : { note }) };
+      return {
+        ...this.since(amount), kind: 'ingredient', amount: weighed, name, ...(temperature && { temperature }),
+        ...(hydrationPct && { hydrationPct }), ...(role && { role }), ...(purpose && { purpose }), ...(note && { note }),
+      };
     });
   }, nothing);
 
