@@ -2,7 +2,7 @@
 import { parse, type PlacedBlock } from '../../grammar';
 import { analyse, type Analysis, type Environment } from '../../server/core/analyse';
 import type { Finding, Fix } from '../../server/core/checks/check';
-import type { Place, Section } from '../../server/core/formula/model';
+import type { Place, ResolvedFormula, Section, Sheet, Totals } from '../../server/core/formula/model';
 import { sectionsOf } from '../../server/core/formula/sections';
 import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogue';
 
@@ -37,8 +37,14 @@ export function analyseText(text: string, options: TextOptions = {}): readonly T
   }));
 }
 
+interface Known {
+  readonly formula: ResolvedFormula;
+  readonly totals: Totals;
+  readonly sheet: Sheet;
+}
+
 /** The one formula or dish of a file. Fails when there is none or more than one. */
-export function analyseFormula(text: string, options: TextOptions = {}): TextAnalysis & Required<Pick<Analysis, 'formula' | 'totals' | 'sheet'>> {
+export function analyseFormula(text: string, options: TextOptions = {}): TextAnalysis & Known {
   const formulas = analyseText(text, options).filter((analysis) => analysis.formula !== undefined);
   const [only] = formulas;
   if (formulas.length !== 1 || only?.formula === undefined || only.totals === undefined || only.sheet === undefined) {

@@ -1,5 +1,6 @@
 /** How a rule file states a check: the rule says what it found, this adds what every finding carries. */
-import type { Trouble } from '../formula/model';
+import type { ProblemCode } from '../../../grammar';
+import type { Totals, Trouble } from '../formula/model';
 import type { Check, CheckContext, Finding } from './check';
 
 /** What a rule says of one place. */
@@ -32,4 +33,21 @@ export function defineCheck({ find, ...check }: Rule): Check {
 /** The resolver's troubles of one kind; none where there is no formula. */
 export function troublesOf<K extends Trouble['kind']>(context: CheckContext, kind: K): readonly Extract<Trouble, { kind: K }>[] {
   return (context.formula?.troubles ?? []).filter((trouble): trouble is Extract<Trouble, { kind: K }> => trouble.kind === kind);
+}
+
+/** Troubles that leave a formula's totals as they are; any other makes them the totals of a dough nobody means. */
+const HARMLESS: ReadonlySet<Trouble['kind']> = new Set<Trouble['kind']>(['makes-disagrees', 'unknown-ingredient']);
+const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['decimal-comma', 'accept-without-reason']);
+
+/**
+ * The totals, for a check that judges them; undefined where something is wrong that would make them wrong: a part that is
+ * missing, flours that are not whole, a line of a part that cannot be read. That mistake has its own finding, and a salt
+ * line half typed must not be called a dough without salt.
+ */
+export function soundTotals({ section, formula, totals }: CheckContext): Totals | undefined {
+  const halfRead = section.blocks.some(
+    ({ head, problems }) =>
+      (head.node.kind === 'part' || head.node.kind === 'unknown') && problems.some(({ code }) => !HARMLESS_PROBLEMS.has(code)),
+  );
+  return halfRead || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
 }

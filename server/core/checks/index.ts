@@ -6,7 +6,7 @@ import { acceptsIn, silences, type Accept } from './accept';
 import type { Check, CheckContext, Finding } from './check';
 import { acceptUnused, unusedAccept } from './rules/accept-unused';
 import { contradiction, needsAWeight, shareOfNothing, unknownIngredient } from './rules/amounts';
-import { formulaMissing, likeMissing, styleUnknown, useItself, useNotBake, useNotFound, useOutside } from './rules/files';
+import { formulaMissing, likeMissing, styleUnknown, useItself, useNotBake, useNotFound, useOutside, usesNotWeighed } from './rules/files';
 import { flourNotWhole } from './rules/flour-not-whole';
 import { foldOutsideBulk } from './rules/fold-outside-bulk';
 import { hydrationHigh, hydrationLow } from './rules/hydration';
@@ -55,6 +55,7 @@ export const checks: readonly Check[] = [
   useItself,
   useNotBake,
   formulaMissing,
+  usesNotWeighed,
   likeMissing,
   styleUnknown,
   variantNotComputed,

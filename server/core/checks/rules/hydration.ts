@@ -1,7 +1,7 @@
 /** Too wet, too dry. */
 import type { Place } from '../../formula/model';
 import type { CheckContext } from '../check';
-import { defineCheck } from '../define';
+import { defineCheck, soundTotals } from '../define';
 import { THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
@@ -29,7 +29,7 @@ dough
   20 g      salt
 `,
   find: (context) => {
-    const { totals } = context;
+    const totals = soundTotals(context);
     const place = doughPlace(context);
     const moisture = totals?.effective_hydration_pct ?? totals?.hydration_pct ?? null;
     if (place === undefined || moisture === null) {
@@ -77,7 +77,7 @@ dough
   20 g      salt
 `,
   find: (context) => {
-    const moisture = context.totals?.effective_hydration_pct ?? null;
+    const moisture = soundTotals(context)?.effective_hydration_pct ?? null;
     const place = doughPlace(context);
     // A batter that is too stiff is a dough, and no harm done.
     if (moisture === null || place === undefined || isBatter(context)) {

@@ -1,4 +1,4 @@
-import { defineCheck } from '../define';
+import { defineCheck, soundTotals } from '../define';
 import { THRESHOLDS } from '../limits';
 import { against, grams, percent } from '../words';
 
@@ -28,14 +28,17 @@ dough
   20 g      salt
   500 g     raisins
 `,
-  find: ({ formula, totals, limits }) => {
+  find: (context) => {
+    const { formula, limits } = context;
+    const totals = soundTotals(context);
     const load = totals?.inclusions_pct ?? null;
     const dough = formula?.kind !== 'formula' || formula.dough === undefined ? undefined : formula.parts[formula.dough];
     const limit = limits.get('inclusion-load', 'mostPct');
     if (load === null || load <= limit || dough === undefined) {
       return [];
     }
-    const weight = totals?.flour_g == null ? '' : ` (${grams((totals.flour_g * load) / 100)})`;
+    const flour = totals?.flour_g ?? null;
+    const weight = flour === null ? '' : ` (${grams((flour * load) / 100)})`;
     return [
       {
         place: dough.place,

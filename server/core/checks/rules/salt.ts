@@ -1,7 +1,7 @@
 /** Too much salt, too little, none at all. */
 import type { Place } from '../../formula/model';
 import type { CheckContext } from '../check';
-import { defineCheck } from '../define';
+import { defineCheck, soundTotals } from '../define';
 import { THRESHOLDS } from '../limits';
 import { against, percent, plain } from '../words';
 
@@ -32,7 +32,7 @@ dough
   20 g      salt
 `,
   find: (context) => {
-    const salt = context.totals?.salt_pct ?? null;
+    const salt = soundTotals(context)?.salt_pct ?? null;
     const limit = context.limits.get('salt-high', 'mostPct');
     const place = saltPlace(context);
     if (salt === null || salt <= limit || place === undefined) {
@@ -76,7 +76,8 @@ dough
   5 g       instant yeast
 `,
   find: (context) => {
-    const { totals, formula } = context;
+    const { formula } = context;
+    const totals = soundTotals(context);
     const place = saltPlace(context);
     if (formula?.kind !== 'formula' || totals === undefined || totals.salt_pct === null || place === undefined) {
       return [];

@@ -176,6 +176,9 @@ dough
   },
 };
 
+/** Codes whose repair is right without reading it. The others hold guesses at a mistyped word. */
+const CERTAIN: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['decimal-comma']);
+
 export const unreadable: readonly Check[] = (Object.keys(PAGES) as ProblemCode[]).map((code) =>
   defineCheck({
     code,
@@ -193,7 +196,7 @@ export const unreadable: readonly Check[] = (Object.keys(PAGES) as ProblemCode[]
               fixes:
                 fix === undefined
                   ? []
-                  : [{ title: fix.title, certain: true, edits: fix.edits.map((edit) => ({ place: placeOf(index, edit), newText: edit.newText })) }],
+                  : [{ title: fix.title, certain: CERTAIN.has(code), edits: fix.edits.map((edit) => ({ place: placeOf(index, edit), newText: edit.newText })) }],
             }),
           ),
       ),
