@@ -1,0 +1,317 @@
+/**
+ * The wiring of a language server, the same for Node and for the browser: which message asks which feature. Everything
+ * that is worked out is worked out elsewhere.
+ */
+import {
+  CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, FileChangeType,
+  LSPErrorCodes, ResponseError,
+} from 'vscode-languageserver';
+import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
+import type { LimitOverrides } from './core/checks/limits';
+import type { MeasureSystem } from './core/units/volume';
+import { codeActionsOf } from './features/code-actions';
+import { codeLensesOf } from './features/codelens';
+import { completionsAt, resolvedCompletion } from './features/completion';
+import { definitionAt } from './features/definition';
+import { foldingRangesOf } from './features/folding';
+import { formattingOf } from './features/formatting';
+import { hoverAt } from './features/hover';
+import { documentLinksOf } from './features/links';
+import { previewAt } from './features/preview';
+import { highlightsAt, referencesAt } from './features/references';
+import { PREVIEW_REQUEST } from './requests';
+import type { PreviewAnswer, PreviewParams } from './requests';
+import { documentSymbolsOf } from './features/symbols';
+import { clientOf, offersTo } from './lsp/client';
+import type { Client } from './lsp/client';
+import { Findings } from './lsp/findings';
+import type { ProjectFile } from './project/file';
+import { applyChanges } from './project/lines';
+import { Project } from './project/project';
+import type { Reader } from './project/project';
+import { relativeUse } from './project/uris';
+
+/** What differs between the places where the server runs. */
+export interface Host {
+  readonly reader: Reader;
+  /** URIs of all `.bake` files in folders, where the server can look for them itself. */
+  find?(roots: readonly string[]): Promise<readonly string[]>;
+  /** Told of everything that went wrong inside; what was asked is answered with nothing. */
+  onFault(where: string, fault: unknown): void;
+}
+
+export function serve(connection: Connection, host: Host): void {
+  connection.onInitialize(params => {
+    const client = clientOf(params);
+    new Server(connection, host, client, rootsIn(params));
+    return { capabilities: offersTo(params, client), serverInfo: { name: 'Proofsheet' } };
+  });
+  connection.listen();
+}
+
+function rootsIn({ workspaceFolders, rootUri }: InitializeParams): readonly string[] {
+  if (workspaceFolders) return workspaceFolders.map(folder => folder.uri);
+  return rootUri ? [rootUri] : [];
+}
+
+interface OpenText {
+  readonly version: number;
+  readonly text: string;
+}
+
+class Server {
+  readonly #connection: Connection;
+  readonly #host: Host;
+  readonly #client: Client;
+  readonly #project: Project;
+  readonly #findings: Findings;
+  /** By URI as the editor spells it. */
+  readonly #open = new Map<string, OpenText>();
+  /** Settings must have been read once before anything is computed by them. */
+  #settled: Promise<void> = Promise.resolve();
+
+  constructor(connection: Connection, host: Host, client: Client, roots: readonly string[]) {
+    this.#connection = connection;
+    this.#host = host;
+    this.#client = client;
+    this.#project = new Project({ reader: host.reader, roots, onFault: (code, fault) => host.onFault(`check ${code}`, fault) });
+    this.#findings = new Findings({
+      connection,
+      project: this.#project,
+      options: { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription },
+      withVersions: client.diagnosticVersions,
+      versionOf: uri => this.#open.get(uri)?.version,
+      onFault: (where, fault) => host.onFault(where, fault),
+    });
+    this.#texts();
+    this.#workspace();
+    this.#features();
+  }
+
+  // --- texts and files ----------------------------------------------------------------------------------------------
+
+  #texts(): void {
+    const connection = this.#connection;
+    connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => this.#take(uri, { version, text }));
+    connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+      const known = this.#open.get(uri);
+      if (known !== undefined) this.#take(uri, { version, text: applyChanges(known.text, contentChanges) });
+    });
+    connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+      const users = this.#project.dependents(uri);
+      this.#open.delete(uri);
+      this.#project.close(uri);
+      if (!this.#client.pullsDiagnostics) this.#findings.clear(uri);
+      this.#lookAgain(users);
+    });
+  }
+
+  #take(uri: string, text: OpenText): void {
+    this.#open.set(uri, text);
+    this.#project.update(uri, text.text);
+    if (this.#client.pullsDiagnostics) return; // it asks for this file, and for those that use it
+    this.#sendFindings([uri, ...this.#project.dependents(uri)]);
+  }
+
+  /** The findings of these files may be others now. Only open ones are on the screen. */
+  #lookAgain(uris: readonly string[]): void {
+    if (uris.length === 0) return;
+    if (!this.#client.pullsDiagnostics) this.#sendFindings(uris);
+    else if (this.#client.refreshesDiagnostics) this.#ask(DiagnosticRefreshRequest.method);
+    if (this.#client.refreshesCodeLenses) this.#ask(CodeLensRefreshRequest.method);
+  }
+
+  #sendFindings(uris: readonly string[]): void {
+    this.#settled.then(() => {
+      for (const uri of uris) if (this.#open.has(uri)) this.#findings.send(uri);
+    }, (fault: unknown) => this.#host.onFault('findings', fault));
+  }
+
+  /** A request without parameters whose answer says nothing. */
+  #ask(method: string): void {
+    this.#connection.sendRequest(method).catch((fault: unknown) => this.#host.onFault(method, fault));
+  }
+
+  // --- workspace ----------------------------------------------------------------------------------------------------
+
+  #workspace(): void {
+    const connection = this.#connection;
+    connection.onInitialized(() => {
+      this.#settled = this.#contained('settings', async () => {
+        if (this.#client.registersConfiguration) {
+          await connection.client.register(DidChangeConfigurationNotification.type, { section: 'proofsheet' });
+        }
+        if (this.#client.registersWatchers) {
+          await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.bake' }] });
+        }
+        if (this.#client.configuration) this.#configure(await connection.workspace.getConfiguration('proofsheet'));
+      });
+      if (this.#client.workspaceFolders) {
+        connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+          const gone = new Set(removed.map(folder => folder.uri));
+          this.#project.configure({ roots: [...this.#project.roots.filter(root => !gone.has(root)), ...added.map(folder => folder.uri)] });
+          this.#lookAgain([...this.#open.keys()]);
+        });
+      }
+    });
+    connection.onDidChangeConfiguration(({ settings }) => {
+      this.#settled = this.#contained('settings', async () => {
+        if (this.#client.configuration) this.#configure(await connection.workspace.getConfiguration('proofsheet'));
+        else if (isRecord(settings)) this.#configure(settings['proofsheet']);
+      });
+    });
+    connection.onDidChangeWatchedFiles(({ changes }) => {
+      const touched = new Set<string>();
+      for (const { uri, type } of changes) {
+        this.#project.invalidate(uri);
+        if (type !== FileChangeType.Changed || !this.#open.has(uri)) touched.add(uri);
+        for (const user of this.#project.dependents(uri)) touched.add(user);
+      }
+      this.#lookAgain([...touched]);
+    });
+  }
+
+  #configure(settings: unknown): void {
+    if (!isRecord(settings)) return;
+    const { measures, limits } = settings;
+    const before = this.#settingsText;
+    const wanted = { measures: measuresIn(measures), limits: limitsIn(limits) };
+    this.#settingsText = JSON.stringify(wanted);
+    if (this.#settingsText === before) return;
+    this.#project.configure(wanted);
+    this.#lookAgain([...this.#open.keys()]);
+  }
+
+  #settingsText = '';
+
+  // --- features -----------------------------------------------------------------------------------------------------
+
+  #features(): void {
+    const connection = this.#connection;
+    const client = this.#client;
+    if (client.pullsDiagnostics) {
+      connection.languages.diagnostics.on(async ({ textDocument: { uri }, previousResultId }, token) => {
+        await this.#settled;
+        try {
+          return await this.#findings.report(uri, previousResultId, token) as Awaited<ReturnType<Parameters<typeof connection.languages.diagnostics.on>[0]>>;
+        } catch (fault) {
+          this.#host.onFault('findings', fault);
+          return { kind: 'full', items: [] };
+        }
+      });
+    }
+    connection.onHover(this.#answer('hover', null, (file, { position }) => hoverAt(file, offsetIn(file, position))));
+    connection.onCompletion(this.#answer('completion', null, async (file, { position, context }) => {
+      const offset = offsetIn(file, position);
+      return completionsAt(file, offset, {
+        snippets: client.snippets,
+        paths: await this.#pathsFrom(file),
+        ...(context?.triggerCharacter !== undefined && { trigger: context.triggerCharacter }),
+      });
+    }));
+    connection.onCompletionResolve(item => {
+      const uri = isRecord(item.data) && typeof item.data['uri'] === 'string' ? item.data['uri'] : undefined;
+      const file = uri === undefined ? undefined : this.#project.get(uri);
+      return file === undefined ? item : resolvedCompletion(file, item);
+    });
+    connection.onDefinition(this.#answer('definition', null, (file, { position }) => {
+      const links = definitionAt(file, offsetIn(file, position));
+      return client.definitionLinks ? links : links.map(link => ({ uri: link.targetUri, range: link.targetSelectionRange }));
+    }));
+    connection.onReferences(this.#answer('references', null, async (file, { position, context }) => (
+      referencesAt(file, offsetIn(file, position), await this.#everyFile(), context.includeDeclaration)
+    )));
+    connection.onDocumentHighlight(this.#answer('highlights', null, (file, { position }) => highlightsAt(file, offsetIn(file, position))));
+    connection.onDocumentSymbol(this.#answer('outline', null, file => documentSymbolsOf(file)));
+    connection.onFoldingRanges(this.#answer('folding', null, file => foldingRangesOf(file, client.mostFolds)));
+    connection.onDocumentLinks(this.#answer('links', null, file => documentLinksOf(file)));
+    connection.onCodeLens(this.#answer('totals', null, file => codeLensesOf(file, client)));
+    connection.onDocumentFormatting(this.#answer('formatting', null, file => formattingOf(file)));
+    connection.onDocumentRangeFormatting(this.#answer('formatting', null, (file, { range }) => formattingOf(file, range)));
+    connection.onCodeAction(this.#answer('fixes', null, (file, { range, context, textDocument: { uri } }) => codeActionsOf(file, range, {
+      diagnostics: context.diagnostics,
+      ...(context.only !== undefined && { only: context.only }),
+      version: this.#open.get(uri)?.version ?? null,
+      documentChanges: client.documentChanges,
+      snippets: client.snippetEdits,
+    })));
+    connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
+      this.#answer('preview', null, (file, { position, zone, anchor }: PreviewParams & Asked): PreviewAnswer | null => (
+        previewAt(file, offsetIn(file, position), { zone, anchor }) ?? null
+      ))({ ...params, textDocument: { uri: params.uri } }, token)
+    ));
+  }
+
+  /**
+   * Wraps a feature: its file is loaded with all that it uses; a fault inside is told and answered with `nothing`; an answer
+   * for a text that has changed meanwhile is not given.
+   */
+  #answer<P extends Asked, R, N>(what: string, nothing: N, work: (file: ProjectFile, params: P) => R | Promise<R>) {
+    return async (params: P, token: CancellationToken): Promise<R | N | ResponseError<never>> => {
+      const { uri } = params.textDocument;
+      const version = this.#open.get(uri)?.version;
+      try {
+        await this.#settled;
+        const file = await this.#project.prepare(uri);
+        if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
+        if (this.#open.get(uri)?.version !== version) return new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
+        return file === undefined ? nothing : await work(file, params);
+      } catch (fault) {
+        this.#host.onFault(what, fault);
+        return nothing;
+      }
+    };
+  }
+
+  /** Paths that a `use` line in the file could name. */
+  async #pathsFrom(file: ProjectFile): Promise<readonly string[]> {
+    const { roots } = this.#project;
+    const found = await this.#host.find?.(roots) ?? [];
+    const paths = [...found, ...this.#project.loaded()].map(uri => relativeUse(file.uri, uri, roots));
+    return [...new Set(paths.filter(path => path !== undefined))].sort();
+  }
+
+  /** Every file of the workspace that can be found, loaded. */
+  async #everyFile(): Promise<readonly ProjectFile[]> {
+    const found = await this.#host.find?.(this.#project.roots) ?? [];
+    const files = new Map<string, ProjectFile>();
+    for (const uri of [...this.#project.loaded(), ...found]) {
+      const file = await this.#project.prepare(uri);
+      if (file !== undefined) files.set(file.uri, file);
+    }
+    return [...files.values()];
+  }
+
+  async #contained(what: string, work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (fault) {
+      this.#host.onFault(what, fault);
+    }
+  }
+}
+
+interface Asked {
+  readonly textDocument: TextDocumentIdentifier;
+}
+
+function offsetIn(file: ProjectFile, position: Position): number {
+  return file.lineIndex.offsetAt(position);
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null;
+}
+
+function measuresIn(value: unknown): MeasureSystem {
+  return value === 'metric' || value === 'imperial' ? value : 'us';
+}
+
+/** Thresholds by check and name; whatever is no number is left out. */
+function limitsIn(value: unknown): LimitOverrides {
+  if (!isRecord(value)) return {};
+  return Object.fromEntries(Object.entries(value).map(([code, limits]) => [
+    code,
+    Object.fromEntries(Object.entries(isRecord(limits) ? limits : {}).filter((entry): entry is [string, number] => typeof entry[1] === 'number')),
+  ]));
+}

@@ -1,0 +1,66 @@
+/** A line of totals above each formula and each part. */
+import type { CodeLens } from 'vscode-languageserver';
+import type { ResolvedFormula, ResolvedPart, Totals } from '../core/formula/model';
+import type { PlacedSection, ProjectFile } from '../project/file';
+import { dotted, gramsOrNothing, percentOrNothing } from './shared/markdown';
+
+export interface CodeLensOptions {
+  /** The command that opens the preview, called with the file's URI and the formula's name; '' where the editor has none. */
+  readonly previewCommand: string;
+}
+
+export function codeLensesOf(file: ProjectFile, { previewCommand }: CodeLensOptions): CodeLens[] {
+  return file.sections.flatMap(section => {
+    const { formula, totals } = section.analysis;
+    if (formula === undefined) return [];
+    const lens = (block: number, title: string): CodeLens[] => {
+      const placed = file.tree.blocks[section.firstBlock + block];
+      if (placed === undefined || title === '') return [];
+      const { start, end } = placed.block.head;
+      return [{
+        range: file.lineIndex.rangeOf(placed.offset + start, placed.offset + end),
+        command: { title, command: previewCommand, arguments: previewCommand === '' ? [] : [file.uri, section.section.name] },
+      }];
+    };
+    const parts = formula.parts.filter(part => part.block > 0 || !opensFormula(section)).flatMap(part => lens(part.block, partTitle(part)));
+    return opensFormula(section) ? [...lens(0, formulaTitle(formula, totals)), ...parts] : parts;
+  });
+}
+
+function opensFormula({ section }: PlacedSection): boolean {
+  const kind = section.blocks[0]?.head.node.kind;
+  return kind === 'formula' || kind === 'dish';
+}
+
+function formulaTitle({ yield: made, kind, parts, deltas }: ResolvedFormula, totals: Totals | undefined): string {
+  const size = made.pieces !== null && made.pieceGrams !== null ? `${made.pieces} ${made.noun} of ${gramsOrNothing(made.pieceGrams)}` : undefined;
+  if (kind === 'dish' || totals === undefined || totals.flour_g === null || totals.flour_g === 0) {
+    const dough = gramsOrNothing(totals?.dough_g ?? null);
+    const known = dotted([size, dough === undefined ? undefined : `${dough} in all`]);
+    if (known !== '' || parts.length === 0) return known;
+    return deltas.length > 0 ? 'a variant' : 'weights not known yet';
+  }
+  return dotted([
+    labelled(gramsOrNothing(totals.flour_g), 'flour'),
+    labelled(gramsOrNothing(totals.dough_g), 'dough'),
+    labelled(percentOrNothing(totals.hydration_pct), 'hydration'),
+    labelled(percentOrNothing(totals.salt_pct), 'salt'),
+    totals.prefermented_flour_pct === 0 ? undefined : labelled(percentOrNothing(totals.prefermented_flour_pct), 'of the flour prefermented'),
+    size,
+  ]);
+}
+
+function partTitle(part: ResolvedPart): string {
+  const waterGrams = part.lines.reduce((sum, line) => sum + (line.inDough ? line.waterGrams : 0), 0);
+  const flourGrams = part.lines.reduce((sum, line) => sum + (line.inDough ? line.flourGrams : 0), 0);
+  const leftOver = part.leftOverGrams !== null && part.leftOverGrams >= 0.5 ? `${gramsOrNothing(part.leftOverGrams)} left over` : undefined;
+  return dotted([
+    gramsOrNothing(part.yieldGrams),
+    flourGrams > 0 ? labelled(percentOrNothing((waterGrams / flourGrams) * 100), 'hydration') : undefined,
+    leftOver,
+  ]);
+}
+
+function labelled(value: string | undefined, label: string): string | undefined {
+  return value === undefined ? undefined : `${value} ${label}`;
+}

@@ -1,0 +1,56 @@
+/** Findings, as an editor shows them. */
+import { DiagnosticSeverity } from 'vscode-languageserver';
+import type { Diagnostic, DiagnosticRelatedInformation } from 'vscode-languageserver';
+import type { Finding, Severity } from '../core/checks/check';
+import { codeDescription } from '../core/checks/documentation';
+import { rangeOfPlace } from '../project/file';
+import type { PlacedSection, ProjectFile } from '../project/file';
+
+/** What this editor can show, and where the codes are explained. */
+export interface DiagnosticOptions {
+  readonly relatedInformation: boolean;
+  readonly codeDescription: boolean;
+  /** Address of the page that explains the codes, without `#`. */
+  readonly docsBase?: string;
+}
+
+export const SOURCE = 'Proofsheet';
+
+/** All findings in the file, in the order of the text. */
+export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Diagnostic[] {
+  if (file.tooLarge) return [tooLarge(file)];
+  return file.sections.flatMap(section => section.analysis.findings.map(finding => diagnosticOf(file, section, finding, options)));
+}
+
+function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Finding, options: DiagnosticOptions): Diagnostic {
+  const related = options.relatedInformation ? finding.related.map((r): DiagnosticRelatedInformation => (
+    { location: { uri: file.uri, range: rangeOfPlace(file, section, r.place) }, message: r.message }
+  )) : [];
+  return {
+    range: rangeOfPlace(file, section, finding.place),
+    severity: severityOf(finding.severity),
+    code: finding.code,
+    ...(options.codeDescription && { codeDescription: codeDescription(finding.code, options.docsBase) }),
+    source: SOURCE,
+    message: finding.message,
+    ...(related.length > 0 && { relatedInformation: related }),
+  };
+}
+
+function severityOf(severity: Severity): DiagnosticSeverity {
+  switch (severity) {
+    case 'error': return DiagnosticSeverity.Error;
+    case 'warning': return DiagnosticSeverity.Warning;
+    case 'info': return DiagnosticSeverity.Information;
+  }
+}
+
+function tooLarge(file: ProjectFile): Diagnostic {
+  return {
+    range: file.lineIndex.rangeOf(0, file.lineIndex.lineAt(0).end),
+    severity: DiagnosticSeverity.Information,
+    code: 'file-too-large',
+    source: SOURCE,
+    message: 'This file is too large to be read: ten million characters is the most. Split it, and bring the pieces in with `use`.',
+  };
+}

@@ -1,0 +1,55 @@
+/** The totals of a formula and of a part as a table, in words that a newcomer reads. */
+import type { Analysis } from '../../core/analyse';
+import type { ResolvedPart } from '../../core/formula/model';
+import { escaped, gramsOrNothing, paragraphs, percentOrNothing, table } from './markdown';
+
+/** What all of a formula comes to; a sentence when its weights cannot be known. */
+export function formulaWords({ formula, totals }: Analysis): string {
+  if (formula === undefined || totals === undefined) return '';
+  const { pieces, noun, pieceGrams, bakedPieceGrams } = formula.yield;
+  const piece = gramsOrNothing(pieceGrams);
+  const baked = formula.ovenLossSaid ? gramsOrNothing(bakedPieceGrams) : undefined;
+  const some = (pct: number | null): string | undefined => (pct === null || pct < 0.05 ? undefined : percentOrNothing(pct));
+  const rows = table(['', 'of all the flour'], [
+    ['flour', gramsOrNothing(totals.flour_g || null)],
+    ['dough', gramsOrNothing(totals.dough_g)],
+    [pieces === null ? 'one piece' : `each of ${pieces} ${escaped(noun)}`, piece === undefined ? undefined : baked === undefined ? piece : `${piece}, baked ${baked}`],
+    ['hydration', percentOrNothing(totals.hydration_pct)],
+    ['water in all, soakers too', differs(totals.water_pct, totals.hydration_pct)],
+    ['with the moisture of eggs, milk, butter …', differs(totals.effective_hydration_pct, totals.water_pct)],
+    ['salt', percentOrNothing(totals.salt_pct)],
+    ['sugar', some(totals.sugar_pct)],
+    ['fat', some(totals.fat_pct)],
+    ['egg', some(totals.egg_pct)],
+    ['flour in preferments', some(totals.prefermented_flour_pct)],
+    ['nuts, fruit and other pieces', some(totals.inclusions_pct)],
+    ['protein of the flour', percentOrNothing(totals.flour_protein_pct)],
+  ]);
+  if (rows !== '') return rows;
+  return formula.deltas.length > 0 ? 'A variant: it is what its base is, but for the lines here.' : 'Its weights are not known yet.';
+}
+
+/** What a part weighs and is made of. */
+export function partWords(part: ResolvedPart): string {
+  const inDough = part.lines.filter(line => line.inDough);
+  const flourGrams = inDough.reduce((sum, line) => sum + line.flourGrams, 0);
+  const waterGrams = inDough.reduce((sum, line) => sum + line.waterGrams, 0);
+  const cooked = part.grams !== null && part.yieldGrams !== null && Math.abs(part.grams - part.yieldGrams) > 0.05;
+  const over = part.leftOverGrams !== null && part.leftOverGrams > 0.05 ? part.leftOverGrams : null;
+  const rows = table([escaped(part.name), ''], [
+    ['goes in', gramsOrNothing(part.grams)],
+    ['weighs after cooking', cooked ? gramsOrNothing(part.yieldGrams) : undefined],
+    ['flour', gramsOrNothing(flourGrams || null)],
+    ['water', gramsOrNothing(waterGrams || null)],
+    ['hydration', flourGrams > 0 ? percentOrNothing((waterGrams / flourGrams) * 100) : undefined],
+    ['called for', gramsOrNothing(part.calledForGrams || null)],
+    ['kept back', gramsOrNothing(part.keepGrams || null)],
+    ['left over', gramsOrNothing(over)],
+  ]);
+  return paragraphs(rows === '' ? `**${escaped(part.name)}**: its weights are not known yet.` : rows);
+}
+
+/** A percentage, unless it says the same as the one beside it. */
+function differs(pct: number | null, other: number | null): string | undefined {
+  return pct === null || (other !== null && Math.abs(pct - other) < 0.05) ? undefined : percentOrNothing(pct);
+}

@@ -1,0 +1,81 @@
+/** What the editor at the other end can take, read once from its `initialize`. Nothing else is offered to it. */
+import { CodeActionKind, PositionEncodingKind, TextDocumentSyncKind } from 'vscode-languageserver';
+import type { InitializeParams, ServerCapabilities } from 'vscode-languageserver';
+import { FIX_ALL } from '../features/code-actions';
+
+export interface Client {
+  /** It asks for findings; otherwise they are sent. */
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesCodeLenses: boolean;
+  readonly relatedInformation: boolean;
+  readonly codeDescription: boolean;
+  /** It wants the version of the text beside the findings that are sent. */
+  readonly diagnosticVersions: boolean;
+  readonly configuration: boolean;
+  readonly registersConfiguration: boolean;
+  readonly registersWatchers: boolean;
+  readonly workspaceFolders: boolean;
+  readonly snippets: boolean;
+  readonly snippetEdits: boolean;
+  readonly documentChanges: boolean;
+  readonly definitionLinks: boolean;
+  readonly mostFolds: number;
+  /** The command that opens the preview; '' when the editor has none. */
+  readonly previewCommand: string;
+}
+
+export function clientOf({ capabilities, clientInfo, initializationOptions }: InitializeParams): Client {
+  const { textDocument, workspace } = capabilities;
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesCodeLenses: workspace?.codeLens?.refreshSupport === true,
+    relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true || textDocument?.diagnostic?.relatedInformation === true,
+    codeDescription: textDocument?.publishDiagnostics?.codeDescriptionSupport === true || textDocument?.diagnostic?.codeDescriptionSupport === true,
+    diagnosticVersions: textDocument?.publishDiagnostics?.versionSupport === true,
+    configuration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    workspaceFolders: workspace?.workspaceFolders === true,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
+    documentChanges: workspace?.workspaceEdit?.documentChanges === true,
+    definitionLinks: textDocument?.definition?.linkSupport === true,
+    mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
+    previewCommand: previewCommandIn(initializationOptions) ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
+  };
+}
+
+function previewCommandIn(options: unknown): string | undefined {
+  if (typeof options !== 'object' || options === null || !('previewCommand' in options)) return undefined;
+  return typeof options.previewCommand === 'string' ? options.previewCommand : undefined;
+}
+
+/** What the server offers to this editor. */
+export function offersTo({ capabilities }: InitializeParams, client: Client): ServerCapabilities {
+  const { textDocument, general } = capabilities;
+  return {
+    ...(general?.positionEncodings?.includes(PositionEncodingKind.UTF16) && { positionEncoding: PositionEncodingKind.UTF16 }),
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    ...(client.pullsDiagnostics && {
+      diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: false },
+    }),
+    ...(textDocument?.hover && { hoverProvider: true }),
+    ...(textDocument?.completion && { completionProvider: { resolveProvider: true, triggerCharacters: ['"', ' ', ','] } }),
+    ...(textDocument?.definition && { definitionProvider: true }),
+    ...(textDocument?.references && { referencesProvider: true }),
+    ...(textDocument?.documentHighlight && { documentHighlightProvider: true }),
+    // Without a hierarchy the outline would be a list of water, water, water.
+    ...(textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport && { documentSymbolProvider: true }),
+    ...(textDocument?.foldingRange && { foldingRangeProvider: true }),
+    ...(textDocument?.documentLink && { documentLinkProvider: {} }),
+    ...(textDocument?.codeLens && { codeLensProvider: {} }),
+    ...(textDocument?.formatting && { documentFormattingProvider: true }),
+    ...(textDocument?.rangeFormatting && { documentRangeFormattingProvider: true }),
+    ...(textDocument?.codeAction?.codeActionLiteralSupport && {
+      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL] },
+    }),
+    ...(client.workspaceFolders && { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } }),
+  };
+}

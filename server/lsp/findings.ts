@@ -1,0 +1,114 @@
+/**
+ * Findings, sent or asked for. Work is done in short turns, so that an edit that arrives in between is heard, and ends the
+ * work that it made stale.
+ */
+import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import type { CancellationToken, Connection, DocumentDiagnosticReport } from 'vscode-languageserver';
+import { diagnosticsOf } from '../features/diagnostics';
+import type { DiagnosticOptions } from '../features/diagnostics';
+import type { ProjectFile } from '../project/file';
+import type { Project } from '../project/project';
+import { schemeOf } from '../project/uris';
+
+/** How long work may go on before messages get their turn, ms. */
+const TURN_MS = 10;
+/** Schemes of files that people keep. Others (an old version in `git:`, an `untitled:` page) are only looked at. */
+const KEPT = new Set(['file', 'vscode-remote', 'vscode-vfs']);
+
+export interface FindingsHost {
+  readonly connection: Connection;
+  readonly project: Project;
+  readonly options: DiagnosticOptions;
+  /** The editor wants the version beside what is sent. */
+  readonly withVersions: boolean;
+  /** Version of an open text; undefined when it is not open. */
+  versionOf(uri: string): number | undefined;
+  onFault(where: string, fault: unknown): void;
+}
+
+export class Findings {
+  readonly #host: FindingsHost;
+  /** The latest ask for each file; an older one gives up. */
+  readonly #asked = new Map<string, number>();
+  #asks = 0;
+  readonly #resultIds = new WeakMap<ProjectFile, string>();
+  #results = 0;
+
+  constructor(host: FindingsHost) {
+    this.#host = host;
+  }
+
+  /** Whether findings are shown for the file at all. */
+  wants(uri: string): boolean {
+    const scheme = schemeOf(uri);
+    return KEPT.has(scheme) || (scheme !== 'git' && scheme !== 'untitled' && this.#host.project.roots.some(root => schemeOf(root) === scheme));
+  }
+
+  /** Sends the findings of an open file, unless it changes before they are known. */
+  send(uri: string): void {
+    if (!this.wants(uri)) return;
+    const ask = ++this.#asks;
+    this.#asked.set(uri, ask);
+    this.#send(uri, () => this.#asked.get(uri) !== ask).catch((fault: unknown) => this.#host.onFault('findings', fault));
+  }
+
+  /** Takes the findings of a file off the screen. */
+  clear(uri: string): void {
+    this.#asked.delete(uri);
+    if (this.wants(uri)) this.#publish(uri, { uri, diagnostics: [] });
+  }
+
+  /** Answers an editor that asks for findings. */
+  async report(uri: string, previousResultId: string | undefined, token: CancellationToken): Promise<DocumentDiagnosticReport | ResponseError<unknown>> {
+    if (!this.wants(uri)) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    const version = this.#host.versionOf(uri);
+    const stale = (): boolean => token.isCancellationRequested || this.#host.versionOf(uri) !== version;
+    const file = await this.#analysed(uri, stale);
+    if (stale()) return new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true });
+    if (file === undefined) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+    const resultId = this.#resultId(file);
+    if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
+    return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnosticsOf(file, this.#host.options) };
+  }
+
+  async #send(uri: string, stale: () => boolean): Promise<void> {
+    // Edits come in bursts: the message that is next in line may make this one stale.
+    await turn();
+    if (stale()) return;
+    const file = await this.#analysed(uri, stale);
+    const version = this.#host.versionOf(uri);
+    if (stale() || file === undefined || version === undefined) return;
+    this.#asked.delete(uri);
+    this.#publish(uri, { uri, diagnostics: diagnosticsOf(file, this.#host.options), ...(this.#host.withVersions && { version }) });
+  }
+
+  #publish(uri: string, params: Parameters<Connection['sendDiagnostics']>[0]): void {
+    this.#host.connection.sendDiagnostics(params).catch((fault: unknown) => this.#host.onFault(`findings of ${uri}`, fault));
+  }
+
+  /** The file with every section analysed; undefined when it is not there or the work has become stale. */
+  async #analysed(uri: string, stale: () => boolean): Promise<ProjectFile | undefined> {
+    const file = await this.#host.project.prepare(uri);
+    let start = Date.now();
+    for (const section of file?.sections ?? []) {
+      void section.analysis;
+      if (Date.now() - start < TURN_MS) continue;
+      await turn();
+      if (stale()) return undefined;
+      start = Date.now();
+    }
+    return file;
+  }
+
+  /** One id for each state of a file: a state that is the same is the same object. */
+  #resultId(file: ProjectFile): string {
+    let id = this.#resultIds.get(file);
+    if (id === undefined) this.#resultIds.set(file, (id = String(++this.#results)));
+    return id;
+  }
+}
+
+function turn(): Promise<void> {
+  return new Promise(resolve => setTimeout(resolve, 0));
+}
+
