@@ -67,7 +67,6 @@ export function wrap(text: string, width: number): string[] {
 
 // Escape and other control characters, and those that turn the direction of the text around: a file from elsewhere must
 // not be able to recolour, move about or rewrite what is on the reader's screen.
-// eslint-disable-next-line no-control-regex
 const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 
 /** One line of a text from a file, safe on a terminal: tabs become a space, other control characters `\uFFFD`. */

@@ -1,6 +1,10 @@
+import { Readable } from 'node:stream';
 import { describe, expect, test } from 'vitest';
 import { version } from '../../package.json';
-import { proofsheet, workspace } from './program';
+import { run } from '../../server/cli/run';
+import type { Terminal } from '../../server/cli/terminal';
+import { plain } from '../../server/output/paint';
+import { proofsheet } from './program';
 
 describe('help', () => {
   test('lists what there is, and nothing that is not there yet', async () => {
@@ -35,6 +39,16 @@ describe('help', () => {
     expect(err).toMatch(/proofsheet VERB/);
   });
 });
+
+/** The same without a process around it: nothing here gets as far as a file. */
+async function refused(args: readonly string[]): Promise<{ readonly status: number; readonly out: string; readonly err: string }> {
+  let [out, err] = ['', ''];
+  const terminal: Terminal = {
+    out: (text) => (out += text), say: (sentence) => (err += `${sentence}\n`), progress: () => undefined, paint: plain, width: 100,
+  };
+  const status = await run(args, { terminal, stdin: Readable.from([]), systemZone: 'Europe/Lisbon' }, false);
+  return { status, out, err };
+}
 
 describe('what cannot be done is said in a sentence, with exit status 2', () => {
   const cases: readonly (readonly [args: readonly string[], sentence: RegExp])[] = [
@@ -74,9 +88,33 @@ describe('what cannot be done is said in a sentence, with exit status 2', () => 
   ];
 
   test.each(cases)('%j', async (args, sentence) => {
-    const { status, out, err } = await proofsheet(args, { cwd: workspace({}) });
+    const { status, out, err } = await refused(args);
     expect(err.trimEnd()).toMatch(sentence);
-    expect(err).not.toMatch(/\n\s+at /);
     expect({ status, out }).toEqual({ status: 2, out: '' });
+  });
+});
+
+describe('a fault of the program itself', () => {
+  const faulty: Terminal = {
+    out: () => {
+      throw new TypeError('the oven is off');
+    },
+    say: (sentence) => said.push(sentence), progress: () => undefined, paint: plain, width: 100,
+  };
+  const said: string[] = [];
+
+  test.each([[false, /^Proofsheet came upon a fault of its own and stopped: the oven is off \(PROOFSHEET_DEBUG=1 tells where\.\)$/], [true, /^TypeError: the oven is off\n\s+at /]])(
+    'is one sentence, and where it is only when asked for: %s', async (debug, sentence) => {
+      said.length = 0;
+      expect(await run(['--help'], { terminal: faulty, stdin: Readable.from([]), systemZone: 'UTC' }, debug)).toBe(2);
+      expect(said).toHaveLength(1);
+      expect(said[0]).toMatch(sentence);
+    },
+  );
+});
+
+test('a mistake in a real process: status 2, a sentence on standard error, nothing on standard output', async () => {
+  expect(await proofsheet(['check', '--fail-on', 'eror'])).toEqual({
+    status: 2, out: '', err: '--fail-on takes error, warning or info, not "eror". Did you mean "error"?\n',
   });
 });
