@@ -1,9 +1,9 @@
 /**
  * The two lists of allergens that a label may have to follow, and the baker's words for them.
  *
- * Sources: Annex II of Regulation (EU) 1169/2011 (fourteen classes, the cereal or nut to be named); the nine major allergens of
- * US law, sesame since 1 January 2023, tree nuts by the FDA's Questions and Answers, Edition 5 (January 2025): pine nut is one,
- * coconut and chestnut are not.
+ * Sources: Annex II of Regulation (EU) 1169/2011 (fourteen classes, the cereal or nut to be named); the nine major
+ * allergens of US law, sesame since 1 January 2023, tree nuts by the FDA's Questions and Answers, Edition 5 (January 2025):
+ * pine nut is one, coconut and chestnut are not.
  */
 import type { Block, Text } from '../../../grammar';
 import type { Ingredient } from './model';
@@ -54,7 +54,8 @@ const WORDS: readonly { readonly words: string; readonly eu?: string; readonly u
   { words: 'rye', eu: 'gluten:rye' },
   { words: 'barley', eu: 'gluten:barley' },
   { words: 'oats, oat', eu: 'gluten:oats' },
-  { words: 'crustaceans, crustacean, crustacean shellfish, shellfish, prawns, shrimp, crab, lobster', eu: 'crustaceans', us: 'shellfish' },
+  { words: 'crustaceans, crustacean, crustacean shellfish, shellfish', eu: 'crustaceans', us: 'shellfish' },
+  { words: 'prawns, shrimp, crab, lobster', eu: 'crustaceans', us: 'shellfish' },
   { words: 'eggs, egg', eu: 'eggs', us: 'egg' },
   { words: 'fish', eu: 'fish', us: 'fish' },
   { words: 'peanuts, peanut', eu: 'peanuts', us: 'peanuts' },

@@ -59,7 +59,9 @@ function ingredientOf([key, label, role, source, cells, extras = {}]: TableRow):
   };
 }
 
-const namesOf = (key: string): readonly string[] => (DOUGH_NAMES[key] ?? FILLING_NAMES[key] ?? '').split(', ').filter(Boolean);
+function namesOf(key: string): readonly string[] {
+  return (DOUGH_NAMES[key] ?? FILLING_NAMES[key] ?? '').split(', ').filter(Boolean);
+}
 
 function build(): readonly NamedIngredient[] {
   const rows = new Map(TABLE.map((row) => [row[0], ingredientOf(row)]));
@@ -76,6 +78,7 @@ function build(): readonly NamedIngredient[] {
       gramsPerMeasure: form.keepsMeasures === true ? base.gramsPerMeasure : {},
       eachGrams: form.eachGrams ?? null,
       eachOf: form.eachOf ?? '',
+      ...(form.absorbsAs !== undefined && { absorbsAs: form.absorbsAs }),
       allergens: { ...base.allergens, checkLabel: form.checkLabel ?? base.allergens.checkLabel },
       note: form.note,
     };

@@ -37,7 +37,7 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
   }
   const exact = (folded: string): Ingredient | undefined => index.get(folded) ?? below?.exact(folded);
   const candidates = lazily((): readonly Candidate[] => [
-    ...named.flatMap(({ ingredient, names }) => names.map((name) => ({ name, normal: normaliseName(name), of: ingredient }))),
+    ...named.flatMap(({ ingredient: of, names }) => names.map((name) => ({ name, normal: normaliseName(name), of }))),
     ...(below?.candidates() ?? []).filter(({ name }) => !index.has(foldName(name))),
   ]);
   return {
@@ -68,9 +68,9 @@ const builtIn = layer(BUILT_IN, undefined);
 export const builtInCatalogue: Catalogue = builtIn;
 
 /**
- * The catalogue with the `ingredient` blocks among `blocks` laid over it: their names come first, also over a name that ships.
- * `like` may name any other of them, in any order; one that leads back to itself is looked for below. Of two blocks with one
- * name the later counts. `measures` says what a cup is in a `density` line.
+ * The catalogue with the `ingredient` blocks among `blocks` laid over it: their names come first, also over a name that
+ * ships. `like` may name any other of them, in any order; one that leads back to itself is looked for below. Of two blocks
+ * with one name the later counts. `measures` says what a cup is in a `density` line.
  */
 export function extend(catalogue: Catalogue, blocks: readonly Block[], measures: MeasureSystem = 'us'): Catalogue {
   const below: Layered = isLayered(catalogue)

@@ -4,6 +4,7 @@
  * `measures` are kept, volumes then need a weight.
  */
 import type { Role } from '../../../grammar';
+import { EU_EGG_GRADES, euEggEdibleGrams, US_EGG_SIZES } from './eggs';
 
 export interface Derived {
   /** The key in the list of names. */
@@ -17,48 +18,71 @@ export interface Derived {
   readonly wholeGrain?: true;
   readonly eachGrams?: number;
   readonly eachOf?: string;
+  /** Whose entry in the table of absorbers it goes by. */
+  readonly absorbsAs?: string;
   readonly checkLabel?: readonly string[];
   readonly note: string;
 }
 
 const MILLED = 'the composition is that of the grain, milled whole';
 const CUT = 'the composition is that of the whole grain';
+const NEAREST_SYRUP = 'composition of light corn syrup, the nearest in the table';
 const LIKE_DRY_YEAST = 'composition of active dry yeast; the table has no spoon weight of it';
 
+/** A form of one thing that a sheet keeps on one row. */
+function form(key: string, from: string, label: string, note: string): Derived {
+  return { key, from, same: true, label, note };
+}
+
+/** An egg of a size by one market; the row itself is a US large one. */
+function egg(size: string, market: 'US' | 'EU', eachGrams: number | undefined): readonly Derived[] {
+  if (eachGrams === undefined) return [];
+  const key = `egg-${market.toLowerCase()}-${size.toLowerCase().replace(' ', '-')}`;
+  const eachOf = `${size} egg (${market}), without shell`;
+  return [{ ...form(key, 'egg-whole', 'Egg, whole, raw', ''), keepsMeasures: true, eachGrams, eachOf }];
+}
+
+/** A whole grain flour of a grain that the table has only as grain. */
+function milled(key: string, from: string, label: string): Derived {
+  return { key, from, label: `${label}, whole grain`, role: 'flour', wholeGrain: true, note: MILLED };
+}
+
+/** Flakes of a grain: they drink like those of oats. */
+function flaked(key: string, from: string, label: string): Derived {
+  return { key, from, label, role: 'absorber', absorbsAs: 'oat-flakes', note: CUT };
+}
+
 export const DERIVED: readonly Derived[] = [
-  { key: 'einkorn-flour', from: 'einkorn-grain', label: 'Einkorn flour, whole grain', role: 'flour', wholeGrain: true, note: MILLED },
-  { key: 'khorasan-flour', from: 'khorasan-grain', label: 'Khorasan flour, whole grain', role: 'flour', wholeGrain: true, note: MILLED },
-  { key: 'teff-flour', from: 'teff-grain', label: 'Teff flour, whole grain', role: 'flour', wholeGrain: true, note: MILLED },
-  { key: 'quinoa-flour', from: 'quinoa', label: 'Quinoa flour', role: 'flour', note: MILLED },
+  milled('einkorn-flour', 'einkorn-grain', 'Einkorn flour'),
+  milled('khorasan-flour', 'khorasan-grain', 'Khorasan flour'),
+  milled('teff-flour', 'teff-grain', 'Teff flour'),
+  milled('quinoa-flour', 'quinoa', 'Quinoa flour'),
   { key: 'lupin-flour', from: 'lupin-seed', label: 'Lupin flour', role: 'flour', note: 'the composition is that of the seed' },
+  flaked('rye-flakes', 'rye-grain', 'Rye flakes'),
+  flaked('spelt-flakes', 'spelt-grain', 'Spelt flakes'),
+  flaked('wheat-flakes', 'wheat-berries', 'Wheat flakes'),
   { key: 'rye-cracked', from: 'rye-grain', label: 'Cracked rye (rye chops)', note: CUT },
-  { key: 'rye-flakes', from: 'rye-grain', label: 'Rye flakes', role: 'absorber', note: CUT },
-  { key: 'spelt-flakes', from: 'spelt-grain', label: 'Spelt flakes', role: 'absorber', note: CUT },
   { key: 'wheat-cracked', from: 'wheat-berries', label: 'Cracked wheat', note: CUT },
-  { key: 'wheat-flakes', from: 'wheat-berries', label: 'Wheat flakes', role: 'absorber', note: CUT },
   { key: 'oat-steel-cut', from: 'oat-flakes', label: 'Steel-cut oats', role: 'inclusion', note: 'composition of oat flakes' },
-  { key: 'almonds-flaked', from: 'almonds-blanched', same: true, label: 'Almonds, blanched, flaked', note: 'a cup of flakes is not a cup of almonds: write a weight' },
-  { key: 'salt-coarse', from: 'salt', same: true, label: 'Salt, coarse or flaked', note: 'a spoon of it holds up to half as much as of table salt: write a weight' },
-  { key: 'sugar-pearl', from: 'sugar-white', same: true, label: 'Sugar, pearl', note: 'composition of white sugar' },
+  form('almonds-flaked', 'almonds-blanched', 'Almonds, blanched, flaked', 'a cup of flakes is not a cup of almonds'),
+  form('salt-coarse', 'salt', 'Salt, coarse or flaked', 'a spoon of it may hold half as much salt as a spoon of table salt'),
+  form('sugar-pearl', 'sugar-white', 'Sugar, pearl', 'composition of white sugar'),
   { key: 'yeast-instant', from: 'yeast-dry-active', label: 'Yeast, instant', note: LIKE_DRY_YEAST },
   { key: 'yeast-osmotolerant', from: 'yeast-dry-active', label: 'Yeast, instant, osmotolerant', note: LIKE_DRY_YEAST },
-  { key: 'glucose-syrup', from: 'corn-syrup-light', label: 'Glucose syrup', note: 'composition of light corn syrup, the nearest in the table' },
-  { key: 'invert-sugar', from: 'corn-syrup-light', label: 'Invert sugar syrup', note: 'composition of light corn syrup, the nearest in the table' },
+  { key: 'glucose-syrup', from: 'corn-syrup-light', label: 'Glucose syrup', note: NEAREST_SYRUP },
+  { key: 'invert-sugar', from: 'corn-syrup-light', label: 'Invert sugar syrup', note: NEAREST_SYRUP },
   {
     key: 'vegetable-oil', from: 'sunflower-oil', keepsMeasures: true, label: 'Vegetable oil', checkLabel: ['soy'],
     note: 'composition of sunflower oil; which oil it is, the bottle says',
   },
   {
     key: 'cream-double', from: 'cream', keepsMeasures: true, label: 'Double cream',
-    note: 'counted as heavy cream of 36 % fat; British double cream holds about 48 %, so give the label’s fat and water in an ingredient block',
+    note: 'counted as heavy cream of 36 % fat; British double cream holds about 48 %: an ingredient block gives it its own',
   },
   {
     key: 'cream-single', from: 'half-and-half', keepsMeasures: true, label: 'Single cream',
-    note: 'counted as half and half of 10.4 % fat; single cream holds about 18 %, so give the label’s fat and water in an ingredient block',
+    note: 'counted as half and half of 10.4 % fat; single cream holds about 18 %: an ingredient block gives it its own',
   },
-  // Edible part by US size. Source: USDA Standard Reference, NDB 01123; large is the row itself.
-  { key: 'egg-small', from: 'egg-whole', same: true, keepsMeasures: true, label: 'Egg, whole, raw', eachGrams: 38, eachOf: 'small egg (US), without shell', note: '' },
-  { key: 'egg-medium', from: 'egg-whole', same: true, keepsMeasures: true, label: 'Egg, whole, raw', eachGrams: 44, eachOf: 'medium egg (US), without shell', note: 'a European M egg is nearer to 50 g' },
-  { key: 'egg-extra-large', from: 'egg-whole', same: true, keepsMeasures: true, label: 'Egg, whole, raw', eachGrams: 56, eachOf: 'extra large egg (US), without shell', note: '' },
-  { key: 'egg-jumbo', from: 'egg-whole', same: true, keepsMeasures: true, label: 'Egg, whole, raw', eachGrams: 63, eachOf: 'jumbo egg (US), without shell', note: '' },
+  ...US_EGG_SIZES.filter(({ size }) => size !== 'large').flatMap(({ size, edibleGrams }) => egg(size, 'US', edibleGrams)),
+  ...EU_EGG_GRADES.flatMap(({ grade }) => egg(grade, 'EU', euEggEdibleGrams(grade))),
 ];

@@ -108,7 +108,8 @@ function rowOf(record) {
   add('check', record.allergens_check_label);
   add('note', record.notes);
   CORRECTIONS[record.key]?.(extras);
-  const fields = Object.entries(extras).map(([name, value]) => `${name}: ${typeof value === 'string' ? quote(value) : value}`);
+  const cell = (value) => (typeof value === 'string' ? quote(value) : value);
+  const fields = Object.entries(extras).map(([name, value]) => `${name}: ${cell(value)}`);
   const head = [record.key, record.label, role, `${source} ${record.source_id}`].map(quote).join(', ');
   return `  [${head}, [${composition.map(String).join(', ')}]${fields.length > 0 ? `, { ${fields.join(', ')} }` : ''}],`;
 }
@@ -147,7 +148,9 @@ export interface Extras {
   readonly note?: string;
 }
 
-export type TableRow = readonly [key: string, label: string, role: Role, source: string, composition: CompositionCells, extras?: Extras];
+export type TableRow = readonly [
+  key: string, label: string, role: Role, source: string, composition: CompositionCells, extras?: Extras,
+];
 
 // One ingredient a line, so that a change of the data reads as one.
 export const TABLE: readonly TableRow[] = [

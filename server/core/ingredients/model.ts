@@ -36,6 +36,8 @@ export interface Ingredient {
   readonly eachOf: string;
   /** Grams of water that one gram binds, from an `absorbs` line; null: by the table of absorbers. */
   readonly absorbs: number | null;
+  /** The key to look up in the table of absorbers, where it is another's: one's own bran `like wheat bran` drinks like bran. */
+  readonly absorbsAs?: string;
   readonly cost: { readonly amount: number; readonly currency: string; readonly perGrams: number } | null;
   readonly allergens: { readonly eu: readonly string[]; readonly us: readonly string[]; readonly checkLabel: readonly string[] };
   readonly source: string;

@@ -3,27 +3,30 @@
 /** Words written together or in another spelling, as the words that the lists use. */
 const SPELLINGS: Readonly<Record<string, string>> = {
   yoghurt: 'yogurt', yoghourt: 'yogurt', wholewheat: 'whole wheat', wholegrain: 'whole grain', breadcrumbs: 'bread crumbs',
-  breadcrumb: 'bread crumb', flaxseed: 'flax seed', flaxseeds: 'flax seeds', poppyseed: 'poppy seed', poppyseeds: 'poppy seeds',
-  sundried: 'sun dried', nonfat: 'non fat', lowfat: 'low fat', fullfat: 'full fat', fatfree: 'fat free', allpurpose: 'all purpose',
-  selfraising: 'self raising', selfrising: 'self rising', dessicated: 'desiccated', stoneground: 'stone ground',
+  breadcrumb: 'bread crumb', flaxseed: 'flax seed', flaxseeds: 'flax seeds', poppyseed: 'poppy seed',
+  poppyseeds: 'poppy seeds', sundried: 'sun dried', nonfat: 'non fat', lowfat: 'low fat', fullfat: 'full fat', fatfree: 'fat free',
+  allpurpose: 'all purpose', selfraising: 'self raising', selfrising: 'self rising', dessicated: 'desiccated', stoneground: 'stone ground',
   alkalized: 'alkalised', caramelized: 'caramelised', sulfured: 'sulphured', '&': 'and',
 };
 
 /**
- * A name with case, accents, hyphens, apostrophes, signs and spelling variants evened out: `Crème fraîche` is `creme fraiche`,
- * `Whole-wheat` is `whole wheat`. Works for any script.
+ * A name with case, accents, hyphens, apostrophes, signs and spelling variants evened out: `Crème fraîche` is
+ * `creme fraiche`, `Whole-wheat` is `whole wheat`. Works for any script.
  */
 export function normaliseName(name: string): string {
-  return name
+  const words = name
     .normalize('NFD')
-    .replace(/\p{M}/gu, '')
+    // Latin, Greek and Cyrillic accents only: in other scripts a mark can be a vowel.
+    .replace(/[\u0300-\u036f]/g, '')
+    .normalize('NFC')
     .toLowerCase()
     .replace(/['’ʼ`]/g, '')
     .replace(/&/g, ' & ')
-    .split(/[^\p{L}\p{N}&]+/u)
-    .filter((word) => word !== '')
-    .map((word) => (Object.hasOwn(SPELLINGS, word) ? SPELLINGS[word] : word))
-    .join(' ');
+    .split(/[^\p{L}\p{M}\p{N}&]+/u)
+    .filter((word) => word !== '');
+  // A name of signs alone is still a name.
+  if (words.length === 0) return name.trim().toLowerCase();
+  return words.map((word) => (Object.hasOwn(SPELLINGS, word) ? SPELLINGS[word] : word)).join(' ');
 }
 
 const IRREGULAR: Readonly<Record<string, string>> = { leaves: 'leaf', halves: 'half', loaves: 'loaf', molasses: 'molasses' };
@@ -61,8 +64,8 @@ export type Preparation =
   | 'toasted';
 
 const WORDS: Readonly<Record<Preparation, string>> = {
-  none: `and finely roughly coarsely thinly lightly freshly well peeled cored pitted stoned shelled deseeded drained rinsed washed
-    organic stone unbleached thawed defrosted frozen softened beaten ripe leaf needle room temperature unsalted`,
+  none: `and finely roughly coarsely thinly lightly freshly well peeled cored pitted stoned shelled deseeded drained rinsed
+    washed organic stone unbleached thawed defrosted frozen softened beaten ripe leaf needle room temperature unsalted`,
   cut: 'chopped sliced diced cubed quartered halved crushed crumbled grated shredded minced torn cut sifted',
   piece: 'half piece chunk cube slice strip segment wedge quarter',
   ground: 'ground powdered milled',
@@ -72,7 +75,9 @@ const WORDS: Readonly<Record<Preparation, string>> = {
 };
 
 const PREPARATION_OF: ReadonlyMap<string, Preparation> = new Map(
-  (Object.entries(WORDS) as [Preparation, string][]).flatMap(([kind, words]) => words.trim().split(/\s+/).map((word) => [word, kind] as const)),
+  (Object.entries(WORDS) as [Preparation, string][]).flatMap(([kind, words]) =>
+    words.trim().split(/\s+/).map((word) => [word, kind] as const),
+  ),
 );
 
 /** What a folded word says about preparation; undefined if it is part of the name. */

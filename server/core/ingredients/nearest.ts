@@ -22,7 +22,8 @@ export function editDistance(a: string, b: string, most: number): number {
     let least = row;
     for (let column = 1; column <= b.length; column += 1) {
       const same = a[row - 1] === b[column - 1];
-      let cost = Math.min((previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, (previous[column - 1] ?? 0) + (same ? 0 : 1));
+      const exchanged = (previous[column - 1] ?? 0) + (same ? 0 : 1);
+      let cost = Math.min((previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, exchanged);
       if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
         cost = Math.min(cost, (before[column - 2] ?? 0) + 1);
       }

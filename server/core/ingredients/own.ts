@@ -5,7 +5,7 @@ import { volumeToMl, type MeasureSystem } from '../units/volume';
 import { allergenClassesOf, containsOf, saysNothing, unknownAllergens } from './allergens';
 import type { Composition, Ingredient } from './model';
 import { slug } from './names';
-import { densityOf } from './weigh';
+import { gramsPerUnit } from './weigh';
 
 const NOTHING_KNOWN: Composition = {
   water: null, protein: null, fat: null, saturated: null, carbohydrate: null, carbohydrateBasis: 'by-difference',
@@ -42,8 +42,8 @@ function compositionOf(said: ReadonlyMap<string, PropertyValue>, like: Compositi
   const saturated =
     fat === undefined || fat === like.fat
       ? like.saturated
-      // Another cream of the same milk: its fat is made up alike.
-      : like.saturated !== null && like.fat !== null && like.fat > 0 ? (like.saturated * fat) / like.fat : null;
+      : // Another cream of the same milk: its fat is made up alike.
+        like.saturated !== null && like.fat !== null && like.fat > 0 ? (like.saturated * fat) / like.fat : null;
   return {
     ...like,
     water: share(said.get('water')) ?? like.water,
@@ -67,7 +67,10 @@ function allergensFrom(block: Block, like: Ingredient | undefined): Ingredient['
   return { eu: [...eu], us: [...us], checkLabel: [...checkLabel].filter((id) => !eu.has(id) && !us.has(id)) };
 }
 
-function costOf(value: PropertyValue | undefined, weight: Pick<Ingredient, 'gramsPerMl' | 'gramsPerMeasure' | 'eachGrams'>, density: number | null, measures: MeasureSystem): Ingredient['cost'] | undefined {
+type Weights = Pick<Ingredient, 'gramsPerMl' | 'gramsPerMeasure' | 'eachGrams'>;
+
+/** A `costs` line; null when what it is by (a litre, a piece) has no known weight, undefined when there is no such line. */
+function costOf(value: PropertyValue | undefined, weight: Weights, measures: MeasureSystem): Ingredient['cost'] | undefined {
   if (value?.kind !== 'cost') return undefined;
   const { unit, number, currency } = value;
   let perGrams: number | null;
@@ -78,8 +81,9 @@ function costOf(value: PropertyValue | undefined, weight: Pick<Ingredient, 'gram
     case 'g': case 'kg': case 'mg': case 'oz': case 'lb':
       perGrams = gramsFrom(1, unit);
       break;
-    default:
-      perGrams = density === null ? null : density * volumeToMl(unit, measures);
+    case 'ml': case 'l': case 'tsp': case 'tbsp': case 'cup': case 'fl oz':
+      perGrams = gramsPerUnit(weight, unit, measures);
+      break;
   }
   return perGrams === null || perGrams <= 0 ? null : { amount: number.value, currency, perGrams };
 }
@@ -90,7 +94,12 @@ const roleNamed = (text: string): Role | undefined => ROLES.find((role) => role 
  * An `ingredient` block as an ingredient: what it says, over what it is like; what neither says is null. Values that make no
  * sense (a share of 120 %, a role that is none) are passed over: a check speaks of them.
  */
-export function ownIngredient(block: Block, name: string, like: Ingredient | undefined, measures: MeasureSystem): Ingredient {
+export function ownIngredient(
+  block: Block,
+  name: string,
+  like: Ingredient | undefined,
+  measures: MeasureSystem,
+): Ingredient {
   const said = propertiesOf(block);
   const composition = compositionOf(said, like?.composition ?? NOTHING_KNOWN);
   const density = said.get('density');
@@ -105,7 +114,7 @@ export function ownIngredient(block: Block, name: string, like: Ingredient | und
     gramsPerMeasure: ownDensity === undefined ? (like?.gramsPerMeasure ?? {}) : {},
     eachGrams: ownEach ?? like?.eachGrams ?? null,
   };
-  const cost = costOf(said.get('costs'), weight, densityOf(weight), measures);
+  const cost = costOf(said.get('costs'), weight, measures);
   return {
     key: slug(name),
     label: name,
@@ -116,9 +125,10 @@ export function ownIngredient(block: Block, name: string, like: Ingredient | und
     ...weight,
     eachOf: ownEach === undefined ? (like?.eachOf ?? '') : 'piece',
     absorbs: absorbs?.kind === 'number' ? absorbs.number.value : (like?.absorbs ?? null),
+    ...(like !== undefined && { absorbsAs: like.absorbsAs ?? like.key }),
     cost: cost === undefined ? (like?.cost ?? null) : cost,
     allergens: allergensFrom(block, like),
     source: like === undefined ? 'own ingredient' : `own ingredient, like ${like.label}`,
-    note: '',
+    note: like === undefined && containsOf(block).length === 0 ? 'its allergens are not stated' : (like?.note ?? ''),
   };
 }

@@ -45,13 +45,15 @@ function prepare(ingredient: Ingredient, word: string, kind: Preparation): Ingre
 const MOST_WORDS = 4;
 
 /**
- * Finds a folded name after leaving out words of preparation, as few as will do: `chopped roasted hazelnut` is roasted hazelnut,
- * not hazelnut. Nothing else is left out: one strange word makes a name unknown.
+ * Finds a folded name after leaving out words of preparation, as few as will do: `chopped roasted hazelnut` is roasted
+ * hazelnut, not hazelnut. Nothing else is left out: one strange word makes a name unknown.
  */
 export function findPrepared(folded: string, exact: (folded: string) => Ingredient | undefined): Ingredient | undefined {
   const words = folded.split(' ');
   const removable = words.flatMap((word, index) => (preparationOf(word) === undefined ? [] : [index])).slice(0, MOST_WORDS);
-  const choices = Array.from({ length: 2 ** removable.length - 1 }, (_, bits) => removable.filter((_word, bit) => ((bits + 1) >> bit) & 1));
+  const choices = Array.from({ length: 2 ** removable.length - 1 }, (_, index) =>
+    removable.filter((_word, bit) => ((index + 1) >> bit) & 1),
+  );
   choices.sort((a, b) => a.length - b.length);
   for (const dropped of choices) {
     if (dropped.length === words.length) continue;

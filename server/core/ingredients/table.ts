@@ -26,7 +26,9 @@ export interface Extras {
   readonly note?: string;
 }
 
-export type TableRow = readonly [key: string, label: string, role: Role, source: string, composition: CompositionCells, extras?: Extras];
+export type TableRow = readonly [
+  key: string, label: string, role: Role, source: string, composition: CompositionCells, extras?: Extras,
+];
 
 // One ingredient a line, so that a change of the data reads as one.
 export const TABLE: readonly TableRow[] = [

@@ -7,11 +7,13 @@ import type { Ingredient } from './model';
 /** What a pinch of a powder weighs, g (common practice, no source): the language calls it vague wherever it stands. */
 export const PINCH_GRAMS = 0.3;
 
+type Measured = Pick<Ingredient, 'gramsPerMl' | 'gramsPerMeasure'>;
+
 /**
- * Grams in a millilitre, from the density of the source or, failing that, from its largest measure, which is weighed with the least
- * error of rounding. Null when nothing is known.
+ * Grams in a millilitre, from the density of the source or, failing that, from its largest measure, which suffers least from
+ * rounding. Null when nothing is known.
  */
-export function densityOf(ingredient: Pick<Ingredient, 'gramsPerMl' | 'gramsPerMeasure'>): number | null {
+export function densityOf(ingredient: Measured): number | null {
   if (ingredient.gramsPerMl !== null) return ingredient.gramsPerMl;
   for (const unit of ['cup', 'tbsp', 'tsp', 'fl oz'] as const) {
     const grams = ingredient.gramsPerMeasure[unit];
@@ -21,7 +23,7 @@ export function densityOf(ingredient: Pick<Ingredient, 'gramsPerMl' | 'gramsPerM
 }
 
 /** Grams in one `unit` of an ingredient: as the source weighed it where it is a US measure, else by density. */
-export function gramsPerUnit(ingredient: Ingredient, unit: VolumeUnit, measures: MeasureSystem): number | null {
+export function gramsPerUnit(ingredient: Measured, unit: VolumeUnit, measures: MeasureSystem): number | null {
   if (measures === 'us' && unit !== 'ml' && unit !== 'l') {
     const weighed = ingredient.gramsPerMeasure[unit];
     if (weighed !== undefined) return weighed;
@@ -31,8 +33,8 @@ export function gramsPerUnit(ingredient: Ingredient, unit: VolumeUnit, measures:
 }
 
 /**
- * Grams of an amount as written; ranges count with their middle, a weight in brackets counts alone. Null when it cannot be known:
- * a volume without density, a count without unit weight, an unknown ingredient in either, a share, `all`.
+ * Grams of an amount as written; ranges count with their middle, a weight in brackets counts alone. Null when it cannot be
+ * known: a volume without density, a count without unit weight, an unknown ingredient in either, a share, `all`.
  */
 export function weigh(amount: Amount, ingredient: Ingredient | undefined, measures: MeasureSystem): number | null {
   switch (amount.kind) {

@@ -126,16 +126,18 @@ export const DOUGH_NAMES: Readonly<Record<string, string>> = {
 
   // eggs
   'egg-whole': 'eggs, whole eggs, large eggs, hen eggs, fresh eggs, whole large eggs, liquid egg, liquid whole egg',
-  'egg-small': 'small eggs',
-  'egg-medium': 'medium eggs',
-  'egg-extra-large': 'extra large eggs, very large eggs',
-  'egg-jumbo': 'jumbo eggs',
+  'egg-us-small': 'small eggs',
+  'egg-us-medium': 'medium eggs',
+  'egg-us-extra-large': 'extra large eggs, very large eggs',
+  'egg-us-jumbo': 'jumbo eggs',
+  'egg-eu-m': 'size M eggs, M eggs, eggs size M',
+  'egg-eu-l': 'size L eggs, L eggs, eggs size L',
   'egg-white': 'egg whites, large egg whites, whites of eggs, liquid egg white',
   'egg-yolk': 'egg yolks, large egg yolks, yolks, yolks of eggs, liquid egg yolk',
   'egg-white-dried': 'dried egg white, egg white powder, powdered egg white, dried egg white powder',
 
   // fats
-  'butter-unsalted': 'butter, unsalted butter, sweet butter, sweet cream butter',
+  'butter-unsalted': 'butter, unsalted butter, sticks butter, sticks of butter, sticks unsalted butter, sticks of unsalted butter, sweet butter, sweet cream butter',
   'butter-salted': 'salted butter, lightly salted butter',
   ghee: 'ghee, clarified butter, butter oil, anhydrous butter, anhydrous milk fat',
   margarine: 'margarine, baking margarine, block margarine',
@@ -172,7 +174,7 @@ export const DOUGH_NAMES: Readonly<Record<string, string>> = {
   salt: 'salt, table salt, fine salt, sea salt, fine sea salt, cooking salt, rock salt, iodised salt, iodized salt, common salt, fine table salt',
   'salt-coarse': 'coarse salt, flaky salt, flaky sea salt, coarse sea salt, kosher salt, salt flakes, sea salt flakes, flaked salt, flaked sea salt, flake salt, pretzel salt',
   'yeast-fresh': "fresh yeast, compressed yeast, cake yeast, fresh baker's yeast, yeast cake, block yeast",
-  'yeast-dry-active': 'active dry yeast, dry yeast, dried yeast, active dried yeast, dried active yeast, dry active yeast',
+  'yeast-dry-active': 'active dry yeast, packets active dry yeast, packets of active dry yeast, packets dry yeast, packets of dry yeast, dry yeast, dried yeast, active dried yeast, dried active yeast, dry active yeast',
   'yeast-instant': 'instant yeast, instant dry yeast, instant dried yeast, fast-action yeast, fast-action dried yeast, fast-acting yeast, fast-acting dried yeast, quick yeast, rapid-rise yeast, quick-rise yeast, dried instant yeast, easy-blend yeast, bread machine yeast, IDY',
   'yeast-osmotolerant': 'osmotolerant yeast, osmotolerant instant yeast, instant osmotolerant yeast, osmotolerant dry yeast, sugar-tolerant yeast',
   'baking-powder': 'baking powder, double-acting baking powder',
