@@ -65,33 +65,47 @@ export function networkOf(formula: ResolvedFormula): Built {
   );
   takers.push({ list: dough, sequence: method, adding: addingIn(method, names, undefined), ready: undefined });
 
-  for (const [part, ready] of readyOf) linkUses(draft, formula, part, ready, takers, method);
+  linkUses(draft, formula, readyOf, takers, method);
   for (const { sequence } of takers) findStrangers(draft, names, sequence);
 
   const conflict = draft.conflicts[0];
   return conflict ? { kind: 'conflict', conflict } : { kind: 'network', network: { nodes: draft.nodes, links: draft.links } };
 }
 
-/** Ties the moment a part is ready to every step that takes it in. */
-function linkUses(draft: Draft, formula: ResolvedFormula, taken: number, ready: number, takers: readonly Taker[], method: Sequence): void {
-  const part = formula.parts[taken];
-  if (!part) return;
-  let isTaken = false;
-  for (const { list, sequence, adding: addingByPart, ready: listReady } of takers) {
-    const adding = addingByPart.get(taken) ?? [];
-    for (const { step, node, lagMs } of adding) {
-      if (step) addLink(draft, ready, node, { text: stepText(step), place: step.place }, lagMs);
+/** Ties the moment each part is ready to every step that takes it in, or else to the step at which its kind is wanted. */
+function linkUses(draft: Draft, formula: ResolvedFormula, readyOf: ReadonlyMap<number, number>, takers: readonly Taker[], method: Sequence): void {
+  const taken = new Set<number>();
+  for (const taker of takers) {
+    for (const [part, moments] of taker.adding) {
+      const ready = readyOf.get(part);
+      if (ready === undefined) continue;
+      taken.add(part);
+      for (const { step, node, lagMs } of moments) {
+        if (step) addLink(draft, ready, node, { text: stepText(step), place: step.place }, lagMs);
+      }
     }
-    const line = list?.lines.find((candidate) => candidate.part === taken);
-    if (adding.length === 0 && list && line) {
-      const taking = listReady !== undefined ? sequence.spine[0] : line.inDough ? firstMixing(method) : wantedAtTheTop(part, method);
-      const node = taking?.node ?? listReady;
-      if (node !== undefined) addLink(draft, ready, node, { text: `${line.name} in ${list.name}`, place: line.place });
+    for (const line of taker.list?.lines ?? []) {
+      const part = line.part === undefined ? undefined : formula.parts[line.part];
+      const ready = line.part === undefined ? undefined : readyOf.get(line.part);
+      if (line.part === undefined || !part || ready === undefined) continue;
+      taken.add(line.part);
+      if (taker.adding.has(line.part)) continue; // its steps say when
+      const node = takingIn(taker, part, line.inDough, method);
+      if (node !== undefined) addLink(draft, ready, node, { text: `${line.name} in ${taker.list?.name ?? ''}`, place: line.place });
     }
-    if (adding.length > 0 || line) isTaken = true;
   }
-  const wanted = isTaken ? undefined : wantedAt(part.kind, method);
-  if (wanted) addLink(draft, ready, wanted.node);
+  for (const [index, ready] of readyOf) {
+    const part = formula.parts[index];
+    const wanted = part && !taken.has(index) ? wantedAt(part.kind, method) : undefined;
+    if (wanted) addLink(draft, ready, wanted.node);
+  }
+}
+
+/** What must not begin before a listed part is ready, when no step adds it; undefined when the method has no such step. */
+function takingIn({ sequence, ready }: Taker, part: ResolvedPart, inDough: boolean, method: Sequence): number | undefined {
+  // A part is put together at its first step; one without steps takes no time, so when it is ready itself.
+  if (ready !== undefined) return sequence.spine[0]?.node ?? ready;
+  return (inDough ? firstMixing(method) : wantedAtTheTop(part, method))?.node;
 }
 
 /** The steps of a sequence that add parts. A part's own name in its own steps is the ingredient it is named after. */
