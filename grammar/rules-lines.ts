@@ -126,7 +126,7 @@ export class LineRules extends QuantityRules {
 
   private purposeGoesOn(mode: NameMode): boolean {
     if (this.is(1, t.As) || this.atOpensValue(1)) return false;
-    return mode === 'plain' || !this.is(1, t.In);
+    return mode !== 'delta' || !this.is(1, t.In);
   }
 
   protected roleOf(word: IToken): Role | undefined {
@@ -146,7 +146,7 @@ export class LineRules extends QuantityRules {
     const first = this.LA(1);
     this.AT_LEAST_ONE({
       ...ask('note'),
-      GATE: () => mode === 'plain' || !this.isLastIn(),
+      GATE: () => mode !== 'delta' || !this.isLastIn(),
       DEF: () => this.CONSUME(t.Any),
     });
     return this.ACTION(() => this.textSince(first));

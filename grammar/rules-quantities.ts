@@ -21,8 +21,8 @@ export const nothing = { recoveryValueFunc: () => undefined };
 /** For a rule that the rule around it cannot do without: it fails with it. */
 export const strict = { resyncEnabled: false };
 
-/** Where a name ends: in a variant also before `in`, `for` and `to`. */
-export type NameMode = 'plain' | 'delta';
+/** Where a name ends: in a variant also before `in` and `to`, in a step also before `every` and `overnight`. */
+export type NameMode = 'plain' | 'delta' | 'step';
 
 const MINUTES = { s: 1 / 60, min: 1, h: 60, d: 1440 } as const;
 const OVERNIGHT = { lowMinutes: 480, highMinutes: 840 };
@@ -101,7 +101,7 @@ export class QuantityRules extends EmbeddedActionsParser {
   /** Whether `at` opens a temperature, a share or a time rather than being part of a name. */
   protected atOpensValue(ahead: number): boolean {
     if (!this.is(ahead, t.At)) return false;
-    return this.numberAt(ahead + 1) || this.is(ahead + 1, t.Room) || this.is(ahead + 1, t.Fridge);
+    return this.numberAt(ahead + 1) || [t.Room, t.Fridge, t.Overnight].some((type) => this.is(ahead + 1, type));
   }
 
   protected num(token: IToken): Num {
@@ -433,7 +433,8 @@ export class QuantityRules extends EmbeddedActionsParser {
     if (tokenMatcher(next, t.AnyWord)) {
       if (tokenMatcher(next, t.At)) return !this.atOpensValue(1);
       if (tokenMatcher(next, t.As) || tokenMatcher(next, t.For)) return false;
-      return mode === 'plain' || !(tokenMatcher(next, t.In) || tokenMatcher(next, t.To));
+      if (mode === 'delta') return !(tokenMatcher(next, t.In) || tokenMatcher(next, t.To));
+      return mode === 'plain' || !(tokenMatcher(next, t.Every) || tokenMatcher(next, t.Overnight));
     }
     if (!tokenMatcher(next, t.NamePart)) return false;
     if (!tokenMatcher(next, t.NumberToken)) return true;

@@ -45,9 +45,9 @@ export class StepRules extends LineRules {
       IGNORE_AMBIGUITIES: true,
       DEF: [
         {
-          GATE: () => draft.kind === 'do' && draft.label === undefined && (this.is(1, t.Quoted) || this.nameGoesOn('plain')),
+          GATE: () => draft.kind === 'do' && draft.label === undefined && (this.is(1, t.Quoted) || this.nameStarts('step')),
           ALT: () => {
-            const name = this.SUBRULE(this.name);
+            const name = this.SUBRULE(this.name, { ARGS: ['step'] });
             this.ACTION(() => {
               if (name !== undefined) draft.label = name;
             });
