@@ -29,7 +29,9 @@ export function namesOf(formula: ResolvedFormula): Names {
   const known = new Set(['everything', 'all', 'rest', 'remaining', 'remainder']);
   formula.parts.forEach((part, index) => {
     for (const own of [part.key, part.name].map(plain)) if (own !== '' && !byName.has(own)) byName.set(own, index);
-    byKind.set(plain(part.kind), [...(byKind.get(plain(part.kind)) ?? []), index]);
+    const ofKind = byKind.get(plain(part.kind));
+    if (ofKind) ofKind.push(index);
+    else byKind.set(plain(part.kind), [index]);
     for (const word of wordsOf(`${part.key} ${part.name} ${part.kind}`)) known.add(word);
     for (const line of part.lines) {
       for (const word of wordsOf(`${line.name} ${line.key} ${line.ingredient?.label ?? ''}`)) known.add(word);
