@@ -7,7 +7,7 @@ import { BUILT_IN, type NamedIngredient } from './builtin';
 import type { Catalogue, Ingredient } from './model';
 import { foldName, normaliseName } from './names';
 import { AMBIGUOUS } from './names/ambiguous';
-import { nearestNames, type Candidate } from './nearest';
+import { lettersOf, nearestNames, type Candidate } from './nearest';
 import { likeOf, ownIngredient, ownName } from './own';
 import { findPrepared, withoutPreparation } from './prepared';
 
@@ -37,7 +37,12 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
   }
   const exact = (folded: string): Ingredient | undefined => index.get(folded) ?? below?.exact(folded);
   const candidates = lazily((): readonly Candidate[] => [
-    ...named.flatMap(({ ingredient: of, names }) => names.map((name) => ({ name, normal: normaliseName(name), of }))),
+    ...named.flatMap(({ ingredient: of, names }) =>
+      names.map((name) => {
+        const normal = normaliseName(name);
+        return { name, normal, letters: lettersOf(normal), of };
+      }),
+    ),
     ...(below?.candidates() ?? []).filter(({ name }) => !index.has(foldName(name))),
   ]);
   return {

@@ -5,8 +5,28 @@ export interface Candidate {
   readonly name: string;
   /** As it is compared. */
   readonly normal: string;
+  /** `lettersOf(normal)`. */
+  readonly letters: number;
   /** Names of one thing share it; only the nearest of them is offered. */
   readonly of: object;
+}
+
+/** Which letters a name holds, a bit for each (some share one). */
+export function lettersOf(normal: string): number {
+  let letters = 0;
+  for (let at = 0; at < normal.length; at += 1) letters |= 1 << (normal.charCodeAt(at) & 31);
+  return letters;
+}
+
+function countOf(bits: number): number {
+  let count = 0;
+  for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1;
+  return count;
+}
+
+/** A distance that cannot be undercut: one edit takes away, or brings in, at most one letter that the other name lacks. */
+function leastDistance(a: number, b: number): number {
+  return Math.max(countOf(a & ~b), countOf(b & ~a));
 }
 
 /**
@@ -49,7 +69,10 @@ export function nearestNames(normal: string, candidates: Iterable<Candidate>, li
   // Once a name is found, only those with as few slips are of interest.
   let most = slipsAllowed(normal.length);
   const found: { name: string; of: object; distance: number; score: number }[] = [];
-  for (const { name, normal: other, of } of candidates) {
+  const letters = lettersOf(normal);
+  for (const { name, normal: other, letters: theirs, of } of candidates) {
+    // Most names are ruled out here, without comparing them letter by letter: this runs for each unknown line as one types.
+    if (leastDistance(letters, theirs) > most) continue;
     const distance = editDistance(normal, other, most);
     if (distance > most) continue;
     most = distance;

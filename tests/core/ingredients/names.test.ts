@@ -7,7 +7,7 @@ import { foldName, normaliseName } from '../../../server/core/ingredients/names'
 import { AMBIGUOUS } from '../../../server/core/ingredients/names/ambiguous';
 import { DOUGH_NAMES } from '../../../server/core/ingredients/names/dough';
 import { FILLING_NAMES } from '../../../server/core/ingredients/names/filling';
-import { editDistance } from '../../../server/core/ingredients/nearest';
+import { editDistance, lettersOf, nearestNames } from '../../../server/core/ingredients/nearest';
 import { TABLE } from '../../../server/core/ingredients/table';
 
 const { find, nearest } = builtInCatalogue;
@@ -159,6 +159,16 @@ describe('nearest names', () => {
     expect(names).toContain('rye flour');
     expect(names.length).toBeLessThanOrEqual(5);
     expect(new Set(names.map((name) => find(name))).size).toBe(names.length);
+  });
+
+  it('rules no name out that is near enough', () => {
+    const word = fc.string({ minLength: 6, maxLength: 9, unit: fc.constantFrom('a', 'b', 'c', 'A', 'é') });
+    fc.assert(
+      fc.property(word, word, (typed, name) => {
+        const found = nearestNames(typed, [{ name, normal: name, letters: lettersOf(name), of: {} }], 1);
+        expect(found).toEqual(editDistance(typed, name, 2) <= 2 ? [name] : []);
+      }),
+    );
   });
 
   it('finds any longer name with one slip in it', () => {
