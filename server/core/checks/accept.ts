@@ -3,8 +3,8 @@
  *
  * - at the end of a line: that line and the lines that refine it;
  * - alone on a line: the next line and the lines that refine it;
- * - on the head line of a block, or above it: the whole block. On the head of a `formula` or `dish`, or above it: all its parts and steps
- *   too, since they are what the formula is.
+ * - on the head line of a block, or above it: the whole block. On or above the head of a `formula` or `dish`: all its
+ *   parts and steps too, since they are what the formula is.
  *
  * Without a reason it silences nothing; the parser says so.
  */

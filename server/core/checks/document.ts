@@ -12,9 +12,14 @@ const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
 export function documentChecks(checks: readonly Check[]): string {
   return [
     INTRODUCTION,
-    ['| code | severity | what it finds |', '|---|---|---|', ...checks.map((check) => `| [${check.code}](#${check.code}) | ${check.severity} | ${check.title} |`)].join('\n'),
+    contents(checks),
     ...checks.map(section),
   ].join('\n\n') + '\n';
+}
+
+function contents(checks: readonly Check[]): string {
+  const rows = checks.map(({ code, severity, title }) => `| [${code}](#${code}) | ${severity} | ${title} |`);
+  return ['| code | severity | what it finds |', '|---|---|---|', ...rows].join('\n');
 }
 
 const INTRODUCTION = `# Checks

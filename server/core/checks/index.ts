@@ -5,23 +5,41 @@
 import { acceptsIn, silences, type Accept } from './accept';
 import type { Check, CheckContext, Finding } from './check';
 import { acceptUnused, unusedAccept } from './rules/accept-unused';
-import { contradiction, needsAWeight, shareOfNothing, unknownIngredient } from './rules/amounts';
-import { formulaMissing, likeMissing, styleUnknown, useItself, useNotBake, useNotFound, useOutside, usesNotWeighed } from './rules/files';
+import { contradiction } from './rules/contradiction';
 import { flourNotWhole } from './rules/flour-not-whole';
 import { foldOutsideBulk } from './rules/fold-outside-bulk';
-import { hydrationHigh, hydrationLow } from './rules/hydration';
+import { formulaMissing } from './rules/formula-missing';
+import { hydrationHigh } from './rules/hydration-high';
+import { hydrationLow } from './rules/hydration-low';
 import { inclusionLoad } from './rules/inclusion-load';
+import { likeMissing } from './rules/like-missing';
 import { makesDisagrees } from './rules/makes-disagrees';
+import { needsAWeight } from './rules/needs-a-weight';
+import { noOvenHeat } from './rules/no-oven-heat';
 import { noSize } from './rules/no-size';
-import { planNotScheduled, variantNotComputed } from './rules/not-yet';
-import { noOvenHeat, ovenTemperatureOdd } from './rules/oven';
-import { partCycle, partMissing, partShort, partTwice, partUnused } from './rules/parts';
+import { ovenTemperatureOdd } from './rules/oven-temperature-odd';
+import { partCycle } from './rules/part-cycle';
+import { partMissing } from './rules/part-missing';
+import { partShort } from './rules/part-short';
+import { partTwice } from './rules/part-twice';
+import { partUnused } from './rules/part-unused';
+import { planNotScheduled } from './rules/plan-not-scheduled';
 import { portionsNotWhole } from './rules/portions-not-whole';
 import { roomNotSaid } from './rules/room-not-said';
-import { saltHigh, saltLow } from './rules/salt';
+import { saltHigh } from './rules/salt-high';
+import { saltLow } from './rules/salt-low';
+import { shareOfNothing } from './rules/share-of-nothing';
+import { styleUnknown } from './rules/style-unknown';
 import { totalLeavesOut } from './rules/total-leaves-out';
+import { unknownIngredient } from './rules/unknown-ingredient';
 import { unreadable } from './rules/unreadable';
+import { useItself } from './rules/use-itself';
+import { useNotBake } from './rules/use-not-bake';
+import { useNotFound } from './rules/use-not-found';
+import { useOutside } from './rules/use-outside';
+import { usesNotWeighed } from './rules/uses-not-weighed';
 import { vagueAmount } from './rules/vague-amount';
+import { variantNotComputed } from './rules/variant-not-computed';
 
 /** In the order of the documentation: what cannot be read, what cannot be weighed, the dough, the method, other files, the rest. */
 export const checks: readonly Check[] = [
@@ -74,7 +92,11 @@ export type OnFault = (code: string, fault: unknown) => void;
  * Never throws: a check with a fault is silent and told to `onFault`, and the others go on. (`onFault` may throw, and
  * tests let it.)
  */
-export function runChecks(context: CheckContext, onFault: OnFault = () => undefined, list: readonly Check[] = checks): readonly Finding[] {
+export function runChecks(
+  context: CheckContext,
+  onFault: OnFault = () => undefined,
+  list: readonly Check[] = checks,
+): readonly Finding[] {
   const faulty = new Set<string>();
   const contained = <T>(code: string, run: () => readonly T[]): readonly T[] => {
     try {

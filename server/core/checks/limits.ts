@@ -51,14 +51,16 @@ export const THRESHOLDS = {
       value: 1.5, unit: '% of all flour', what: 'salt, that inside butter and cheese counted in',
       byStyle: { enriched: 1, brioche: 1, 'sweet sourdough': 0.5 },
       source:
-        'common practice, no source; for sweet doughs the proportion of A Treatise on Baking, “Salt and Its Effect on Fermentation”: ' +
-        'a third less in milk bread, a third of the dose in sweet bread',
+        'common practice, no source; for sweet doughs the proportion of A Treatise on Baking, “Salt and Its Effect ' +
+        'on Fermentation”: a third less in milk bread, a third of the dose in sweet bread',
     },
   },
   'hydration-high': {
     mostPct: {
       value: 90, unit: '% of all flour', what: 'moisture that reaches the dough',
-      byStyle: { pan: 80, enriched: 85, brioche: 85, rye: 110, 'whole grain': 105, flatbread: 95, bagel: 65, 'sweet sourdough': 75 },
+      byStyle: {
+        pan: 80, enriched: 85, brioche: 85, rye: 110, 'whole grain': 105, flatbread: 95, bagel: 65, 'sweet sourdough': 75,
+      },
       source: COMMON_PRACTICE,
     },
     mostInBatterPct: { value: 300, unit: '% of all flour', what: 'the same, in a batter', source: COMMON_PRACTICE },
@@ -66,7 +68,9 @@ export const THRESHOLDS = {
   'hydration-low': {
     leastPct: {
       value: 55, unit: '% of all flour', what: 'moisture that reaches the dough',
-      byStyle: { pan: 52, enriched: 45, brioche: 48, rye: 60, 'whole grain': 60, flatbread: 48, bagel: 45, 'sweet sourdough': 40 },
+      byStyle: {
+        pan: 52, enriched: 45, brioche: 48, rye: 60, 'whole grain': 60, flatbread: 48, bagel: 45, 'sweet sourdough': 40,
+      },
       source: COMMON_PRACTICE,
     },
   },
@@ -82,7 +86,9 @@ export const THRESHOLDS = {
     mostCelsius: {
       value: 320, unit: 'C', what: 'oven temperature of a bake',
       byStyle: { flatbread: 510 },
-      source: 'common practice, no source; flatbread leaves room for the 485 C of Regulation (EU) 97/2010 (Pizza Napoletana), read in summary',
+      source:
+        'common practice, no source; flatbread leaves room for the 485 C of Regulation (EU) 97/2010 (Pizza ' +
+        'Napoletana), read in summary',
     },
   },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, Threshold>>>>;

@@ -1,6 +1,9 @@
 /** Every check brings the text that trips it and the text that does not: the catalogue tests itself. */
+import { readdirSync } from 'node:fs';
+import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { checks } from '../../../server/core/checks';
+import { unreadable } from '../../../server/core/checks/rules/unreadable';
 import { findingsIn, marked, type TextOptions } from '../bake';
 
 /** The paths that examples of `use` name. */
@@ -19,6 +22,13 @@ test('codes are few words, and no two checks share one', () => {
     expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
   }
   expect(new Set(checks.map(({ code }) => code)).size).toBe(checks.length);
+});
+
+test('a check is a file with its name, and every file is in the list', () => {
+  const files = readdirSync(path.join(import.meta.dirname, '../../../server/core/checks/rules')).map((file) => path.parse(file).name);
+  // What the parser cannot read has one file: its words are the parser's, and only the pages are here.
+  const pages = checks.map(({ code }) => (unreadable.some((page) => page.code === code) ? 'unreadable' : code));
+  expect([...new Set(pages)].sort()).toEqual(files.sort());
 });
 
 describe.each(checks)('$code', (check) => {

@@ -313,6 +313,21 @@ describe('room and fridge', () => {
   });
 });
 
+describe('vague amounts', () => {
+  test('overnight, and several pinches, with what they are counted as', () => {
+    const text = loaf('', `${PLAIN}\n  2 pinches cinnamon`, '\nsteps\n  retard      overnight at 4 C\n');
+    const found = findingsIn(text);
+    expect(found.map(({ code, text: at }) => `${code} ${at}`)).toEqual(['vague-amount 2 pinches', 'vague-amount overnight']);
+    expect(found.map((one) => one.after(one.finding.fixes[0]!)).map((after) => codes(after))).toEqual([['vague-amount'], ['vague-amount']]);
+    expect(found[0]!.after(found[0]!.finding.fixes[0]!)).toContain('  0.6 g cinnamon\n');
+    expect(found[1]!.after(found[1]!.finding.fixes[0]!)).toContain('retard      8 to 14 h at 4 C\n');
+  });
+
+  test('a pinch with its weight in brackets is not vague', () => {
+    expect(codes(loaf('', `${PLAIN}\n  pinch (0.4 g) cinnamon`))).toEqual([]);
+  });
+});
+
 describe('names that are nearly right', () => {
   test('an unknown ingredient without a near name gets a block of its own', () => {
     const found = only(loaf('', `${PLAIN}\n  10 g      zzyzx`), 'unknown-ingredient');

@@ -14,8 +14,8 @@ export const acceptUnused = defineCheck({
   severity: 'warning',
   title: 'An `accept` comment that silences nothing',
   why:
-    'A comment that once silenced a finding and no longer does is a trap: the next finding of that kind on this line would be hidden without ' +
-    'anybody having looked at it.',
+    'A comment that once silenced a finding and no longer does is a trap: the next finding of that kind on this line ' +
+    'would be hidden without anybody having looked at it.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
 

@@ -12,8 +12,8 @@ export const flourNotWhole = defineCheck({
   severity: 'error',
   title: 'The flours do not come to 100 %',
   why:
-    'All the flour is 100 %, and every other share is measured against it. If the flours add up to something else, every weight worked out ' +
-    'from a share is off by the same amount, the salt and the water first of all.',
+    'All the flour is 100 %, and every other share is measured against it. If the flours add up to something else, ' +
+    'every weight worked out from a share is off by the same amount, the salt and the water first of all.',
   source: 'definition of baker’s percentages: the flours together are 100 %',
   trips: `formula "Rye loaf"
   makes     1 loaf of 860 g
@@ -46,7 +46,8 @@ dough
     troublesOf(context, 'flour-not-whole').map(({ place, part, pct, gramsToo }) => ({
       place,
       message: gramsToo
-        ? `The flours written as shares in ${named(part)} already come to ${percent(pct)}, which leaves nothing for the flour in grams. ` +
+        ? `The flours written as shares in ${named(part)} already come to ${percent(pct)}, which leaves nothing for ` +
+          'the flour in grams. ' +
           'Lower a share, so that the flour in grams is the rest of the 100 %.'
         : `The flours of ${named(part)} come to ${against(pct, 100)} %, not to 100 %, so ${
             pct > 100 ? 'everything else is weighed too small for the flour that goes in' : 'part of the flour is missing'
@@ -68,7 +69,8 @@ function fixes({ formula }: CheckContext, block: number, pct: number): readonly 
         return [];
       }
       const newText = written(share, '%');
-      return [{ title: `Make ${named(line.name)} ${percent(share)}`, certain: false, edits: [replaceNumber(line.place.block, num, newText)] }];
+      const title = `Make ${named(line.name)} ${percent(share)}`;
+      return [{ title, certain: false, edits: [replaceNumber(line.place.block, num, newText)] }];
     })
     .slice(0, MOST_FIXES);
 }

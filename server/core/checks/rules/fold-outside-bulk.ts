@@ -11,8 +11,8 @@ export const foldOutsideBulk = defineCheck({
   severity: 'error',
   title: 'A fold when there is no bulk',
   why:
-    '`at 30 min` in a fold counts from the start of the bulk it stands under. A fold past the end of the bulk, or under no bulk at all, has no ' +
-    'time at which it could be done.',
+    '`at 30 min` in a fold counts from the start of the bulk it stands under. A fold past the end of the bulk, or ' +
+    'under no bulk at all, has no time at which it could be done.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
 
@@ -56,13 +56,16 @@ steps
       if (parent?.node.step !== 'bulk') {
         found.push({
           place: when.place,
-          message: `This ${step.node.step} has a time of its own, which counts from the start of a bulk, and it stands under none. Indent it under the \`bulk\` it belongs to.`,
+          message:
+            `This ${step.node.step} has a time of its own, which counts from the start of a bulk, and it stands under ` +
+            'none. Indent it under the `bulk` it belongs to.',
         });
       } else if (parent.node.duration !== undefined && when.lastMinutes > parent.node.duration.highMinutes) {
         found.push({
           place: when.place,
           message:
-            `This ${step.node.step} falls ${minutes(when.lastMinutes)} into a bulk that ends after ${minutes(parent.node.duration.highMinutes)}. ` +
+            `This ${step.node.step} falls ${minutes(when.lastMinutes)} into a bulk that ends after ` +
+            `${minutes(parent.node.duration.highMinutes)}. ` +
             'Fold earlier, or make the bulk longer.',
         });
       }

@@ -7,8 +7,8 @@ export const inclusionLoad = defineCheck({
   severity: 'info',
   title: 'Many pieces for the gluten to carry',
   why:
-    'Every raisin and nut interrupts the gluten and weighs it down. Up to about 40 % of the flour a wheat dough carries them; above that ' +
-    'expect a smaller, closer loaf, a stronger flour and folding them in late.',
+    'Every raisin and nut interrupts the gluten and weighs it down. Up to about 40 % of the flour a wheat dough ' +
+    'carries them; above that expect a smaller, closer loaf, a stronger flour and folding them in late.',
   source: THRESHOLDS['inclusion-load'].mostPct.source,
   limits: THRESHOLDS['inclusion-load'],
   trips: `formula "Raisin loaf"

@@ -12,8 +12,8 @@ export const makesDisagrees = defineCheck({
   severity: 'warning',
   title: '`makes` and the amounts disagree',
   why:
-    'The amounts in the dough fix its weight, and `makes` fixes it a second time. When the two differ, the pieces on the bench are not the ' +
-    'weight you planned for, and tins, oven times and prices that go by the piece are off.',
+    'The amounts in the dough fix its weight, and `makes` fixes it a second time. When the two differ, the pieces on ' +
+    'the bench are not the weight you planned for, and tins, oven times and prices that go by the piece are off.',
   source: 'arithmetic; 2 % apart is taken as agreeing, about what stays on hands and bowl (common practice, no source)',
   trips: `formula "Country loaf"
   «makes     2 loaves of 970 g»
@@ -44,7 +44,8 @@ dough
       place,
       message:
         `\`makes\` asks for ${grams(claimedGrams)} of dough, the amounts give ${grams(actualGrams)}, ` +
-        `${percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100)} ${actualGrams > claimedGrams ? 'more' : 'less'}. ` +
+        `${percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100)} ` +
+        `${actualGrams > claimedGrams ? 'more' : 'less'}. ` +
         'Correct the piece weight, or scale the amounts.',
       fixes: [...correctMakes(context, claimedGrams, actualGrams), ...scaleAmounts(context, claimedGrams, actualGrams)],
     })),
@@ -79,17 +80,18 @@ function scaleAmounts({ section, formula }: CheckContext, claimedGrams: number, 
   const eggError = formula.parts
     .flatMap((part) => part.lines)
     .reduce((sum, { source, grams: lineGrams }) => {
-      if (source?.kind !== 'ingredient' || source.amount.kind !== 'count' || source.amount.bracket !== undefined || lineGrams === null) {
+      const amount = source?.kind === 'ingredient' ? source.amount : undefined;
+      if (amount?.kind !== 'count' || amount.bracket !== undefined || lineGrams === null) {
         return sum;
       }
-      const count = source.amount.quantity.low.value;
+      const count = amount.quantity.low.value;
       const exact = count * factor;
       return count > 0 ? sum + ((Math.max(1, Math.round(exact)) - exact) * lineGrams) / count : sum;
     }, 0);
   if (Math.abs(eggError) > claimedGrams * MOST_EGG_ERROR) {
     return [];
   }
-  const blocks = [...new Set([...formula.parts.map((part) => part.block), ...(formula.methodPlace === undefined ? [] : [formula.methodPlace.block])])];
-  const edits = blocks.flatMap((block) => scaledBlock(section, block, factor));
+  const blocks = [...formula.parts.map((part) => part.block), ...formula.method.map((step) => step.place.block)];
+  const edits = [...new Set(blocks)].flatMap((block) => scaledBlock(section, block, factor));
   return edits.length === 0 ? [] : [{ title: `Scale all amounts to ${grams(claimedGrams)} of dough`, certain: false, edits }];
 }

@@ -6,8 +6,8 @@ export const noSize = defineCheck({
   severity: 'error',
   title: 'Nothing says how much',
   why:
-    'Percentages say how the ingredients relate, not how much to weigh. One weight anywhere in the dough, or a `makes` line with a weight, ' +
-    'fixes all the others. Without one there is nothing to put on the scale.',
+    'Percentages say how the ingredients relate, not how much to weigh. One weight anywhere in the dough, or a ' +
+    '`makes` line with a weight, fixes all the others. Without one there is nothing to put on the scale.',
   source: 'arithmetic: shares without one weight have no single answer',
   trips: `formula "Country loaf"
   room      22 C

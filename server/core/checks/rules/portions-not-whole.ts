@@ -22,8 +22,8 @@ export const portionsNotWhole = defineCheck({
   severity: 'error',
   title: 'Portions that do not come to the whole',
   why:
-    'What the steps add of an ingredient must be all of it, no more and no less. Otherwise some of it stays on the bench, or a step calls for ' +
-    'something that is already in the dough.',
+    'What the steps add of an ingredient must be all of it, no more and no less. Otherwise some of it stays on the ' +
+    'bench, or a step calls for something that is already in the dough.',
   source: 'definition of the language',
   trips: `formula "Walnut loaf"
 
@@ -95,7 +95,12 @@ function additionsIn(steps: readonly PlacedStep[]): readonly Addition[] {
   return found;
 }
 
-function judge(additions: readonly Addition[], lines: readonly ResolvedLine[], context: CheckContext, formula: ResolvedFormula): readonly Found[] {
+function judge(
+  additions: readonly Addition[],
+  lines: readonly ResolvedLine[],
+  context: CheckContext,
+  formula: ResolvedFormula,
+): readonly Found[] {
   const found: Found[] = [];
   const byTarget = new Map<string, { lines: ResolvedLine[]; additions: Addition[] }>();
   for (const addition of additions) {
@@ -109,7 +114,9 @@ function judge(additions: readonly Addition[], lines: readonly ResolvedLine[], c
     } else if (!isElsewhere(name, context, formula)) {
       found.push({
         place: addition.place,
-        message: `This step adds ${named(name)}, but nothing of that name is in the dough. Add a line for it, or correct the name.`,
+        message:
+          `This step adds ${named(name)}, but nothing of that name is in the dough. Add a line for it, or correct the ` +
+          'name.',
       });
     }
   }
@@ -131,7 +138,8 @@ function judgeOne(additions: readonly Addition[], lines: readonly ResolvedLine[]
     }
     const nothingLeft = added >= 1 - TOLERANCE;
     if (nothingLeft) {
-      return [{ place, message: `All of ${name} has been added before, so nothing is left for this step. Take it out here, or add less earlier.` }];
+      const message = `All of ${name} has been added before, so nothing is left for this step. Take it out here, or add less earlier.`;
+      return [{ place, message }];
     }
     const share = portion === 'rest' ? 1 - added : portion;
     if (added + share > 1 + TOLERANCE) {
@@ -154,7 +162,9 @@ function judgeOne(additions: readonly Addition[], lines: readonly ResolvedLine[]
   return [
     {
       place: last.place,
-      message: `The steps add ${percent(added * 100)} of ${named(last.detail.name.text)}; ${missing} of it is never added. Say where the rest goes, like \`add rest of ${writtenName(last.detail.name.text)}\`.`,
+      message:
+        `The steps add ${percent(added * 100)} of ${named(last.detail.name.text)}; ${missing} of it is never added. ` +
+        `Say where the rest goes, like \`add rest of ${writtenName(last.detail.name.text)}\`.`,
       fixes: additions.length === 1 ? addAll(last.place, last.detail) : addTheRest(last.place, last.detail),
     },
   ];
@@ -184,20 +194,29 @@ function portionOf({ portion }: Add, whole: number | null): number | 'rest' | 'u
 }
 
 function addAll(place: Place, detail: Add): readonly Fix[] {
-  const written = { block: place.block, start: place.start, end: detail.name.start };
-  return [{ title: `Add all of ${named(detail.name.text)} here`, certain: false, edits: [{ place: written, newText: 'add ' }] }];
+  return [{ title: `Add all of ${named(detail.name.text)} here`, certain: false, edits: [upToName(place, detail, 'add ')] }];
 }
 
 function addTheRest(place: Place, detail: Add): readonly Fix[] {
-  const written = { block: place.block, start: place.start, end: detail.name.start };
-  return [{ title: `Add the rest of ${named(detail.name.text)} here`, certain: false, edits: [{ place: written, newText: 'add rest of ' }] }];
+  const title = `Add the rest of ${named(detail.name.text)} here`;
+  return [{ title, certain: false, edits: [upToName(place, detail, 'add rest of ')] }];
+}
+
+/** Writes anew what stands before the name. */
+function upToName(place: Place, { name }: Add, newText: string): Fix['edits'][number] {
+  return { place: { block: place.block, start: place.start, end: name.start }, newText };
 }
 
 /**
  * Lines that a step means by a name: the same words, the same ingredient, the part of that name; failing these, the lines
  * whose name holds all the words (`butter` for `unsalted butter`).
  */
-function linesNamed(name: string, lines: readonly ResolvedLine[], { catalogue }: CheckContext, formula: ResolvedFormula): ResolvedLine[] {
+function linesNamed(
+  name: string,
+  lines: readonly ResolvedLine[],
+  { catalogue }: CheckContext,
+  formula: ResolvedFormula,
+): ResolvedLine[] {
   const wanted = tidy(name);
   const key = catalogue.find(name)?.key;
   const exact = lines.filter(

@@ -9,8 +9,8 @@ export const roomNotSaid = defineCheck({
   severity: 'info',
   title: '`room` or `fridge` without saying how warm it is',
   why:
-    'A room is 18 C in one kitchen and 28 C in another, and dough ferments three times as fast in the second. A step at `room` means something ' +
-    'only when the formula says how warm it is.',
+    'A room is 18 C in one kitchen and 28 C in another, and dough ferments three times as fast in the second. A step ' +
+    'at `room` means something only when the formula says how warm it is.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
 
@@ -65,7 +65,9 @@ steps
       return [
         {
           place: first,
-          message: `The formula does not say how warm the ${word} is, so nothing about this step's fermentation can be worked out. Add a line like \`${example}\` under its head.`,
+          message:
+            `The formula does not say how warm the ${word} is, so nothing about this step's fermentation can be ` +
+            `worked out. Add a line like \`${example}\` under its head.`,
           related,
         },
       ];

@@ -9,8 +9,9 @@ export const totalLeavesOut = defineCheck({
   severity: 'error',
   title: 'The total formula leaves out what a preferment uses',
   why:
-    'A total formula lists everything, and the final dough is what is left when the preferments are taken out. If the list holds less rye than ' +
-    'the levain, or none of the poolish’s yeast, the rest would be less than nothing and the sheet cannot be right.',
+    'A total formula lists everything, and the final dough is what is left when the preferments are taken out. If ' +
+    'the list holds less rye than the levain, or none of the poolish’s yeast, the rest would be less than nothing ' +
+    'and the sheet cannot be right.',
   source: 'definition of the trade’s sheet: final dough = total formula less the preferments, ingredient by ingredient',
   trips: `formula "Baguette"
 
@@ -60,12 +61,14 @@ total formula
         place,
         message:
           listedGrams > 0
-            ? `${named(part)} uses ${grams(neededGrams)} of ${named(ingredient)}, and the total formula lists ${grams(listedGrams)}. ` +
+            ? `${named(part)} uses ${grams(neededGrams)} of ${named(ingredient)}, and the total formula lists ` +
+              `${grams(listedGrams)}. ` +
               `The total counts everything, preferments too: raise it to ${grams(neededGrams)} at least.`
             : `${named(part)} uses ${grams(neededGrams)} of ${named(ingredient)}, and the total formula lists none. ` +
               'The total counts everything, preferments too: add it to the list.',
         related: listed === undefined ? [] : [{ place: listed, message: 'the amount in the list' }],
-        fixes: listed === undefined ? add(context, ingredient, neededGrams) : raise(context, listed.start, ingredient, neededGrams),
+        fixes:
+          listed === undefined ? add(context, ingredient, neededGrams) : raise(context, listed.start, ingredient, neededGrams),
       };
     }),
 });
@@ -88,7 +91,10 @@ function raise(context: CheckContext, amountStart: number, ingredient: string, n
   } else if (amount.kind === 'share' && amount.quantity.high === undefined && part.baseGrams !== null && line.role !== 'flour') {
     edit = replaceNumber(part.block, amount.quantity.low, writtenAtLeast((100 * neededGrams) / part.baseGrams, '%'));
   }
-  return edit === undefined ? [] : [{ title: `Raise ${named(ingredient)} to ${edit.newText} ${unitOf(amount)}`, certain: false, edits: [edit] }];
+  if (edit === undefined) {
+    return [];
+  }
+  return [{ title: `Raise ${named(ingredient)} to ${edit.newText} ${unitOf(amount)}`, certain: false, edits: [edit] }];
 }
 
 function unitOf(amount: { readonly kind: string; readonly unit?: string }): string {
@@ -98,7 +104,8 @@ function unitOf(amount: { readonly kind: string; readonly unit?: string }): stri
 /** A new line under the last ingredient, as a share where the list is written in shares. */
 function add(context: CheckContext, ingredient: string, neededGrams: number): readonly Fix[] {
   const part = totalPart(context);
-  const ingredients = part === undefined ? [] : (context.section.blocks[part.block]?.lines.filter(({ node }) => node.kind === 'ingredient' && node.amount.kind !== 'all') ?? []);
+  const lines = part === undefined ? [] : (context.section.blocks[part.block]?.lines ?? []);
+  const ingredients = lines.filter(({ node }) => node.kind === 'ingredient' && node.amount.kind !== 'all');
   const last = ingredients.at(-1);
   if (part === undefined || last?.node.kind !== 'ingredient') {
     return [];

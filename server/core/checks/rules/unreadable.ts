@@ -2,8 +2,8 @@
  * What the parser could not read. The parser has the words; here each code gets its page of documentation, the same shape
  * as every other finding, and its place in the catalogue.
  */
-import type { ProblemCode } from '../../../../grammar';
-import type { Check } from '../check';
+import type { Problem, ProblemCode } from '../../../../grammar';
+import type { Check, Fix } from '../check';
 import { defineCheck, type Found, type Rule } from '../define';
 import { placeOf } from '../walk';
 
@@ -13,7 +13,9 @@ type Page = Pick<Rule, 'title' | 'why' | 'trips' | 'passes' | 'fixed'> & Partial
 const PAGES: Readonly<Record<ProblemCode, Page>> = {
   'not-understood': {
     title: 'A line that says nothing here',
-    why: 'The line, or the rest of it, is not one that this block knows. Only this line is left out; everything else keeps its meaning.',
+    why:
+      'The line, or the rest of it, is not one that this block knows. Only this line is left out; everything else ' +
+      'keeps its meaning.',
     trips: `formula "Country loaf"
 
 dough
@@ -37,7 +39,9 @@ steps
   },
   'unknown-block': {
     title: 'A line in the first column that opens no block',
-    why: 'Lines that start in the first column open a block: `formula`, `dough`, `steps` and so on. The lines under an unknown one are kept, but count nowhere.',
+    why:
+      'Lines that start in the first column open a block: `formula`, `dough`, `steps` and so on. The lines under an ' +
+      'unknown one are kept, but count nowhere.',
     trips: `«fromula "Country loaf"»
 
 dough
@@ -62,7 +66,9 @@ dough
   },
   'quote-open': {
     title: 'A quote that is not closed',
-    why: 'A name in quotes ends on the line it starts on. Without the closing quote the rest of the line is taken for the name.',
+    why:
+      'A name in quotes ends on the line it starts on. Without the closing quote the rest of the line is taken for ' +
+      'the name.',
     trips: `formula «"Country loaf»
 
 dough
@@ -90,8 +96,9 @@ dough
     severity: 'warning',
     title: 'A number with a comma',
     why:
-      'A comma starts the details or the note of a line here, and people disagree whether it marks decimals or thousands. Written with a ' +
-      'point, a number means the same to every baker and every program. `2,5` is read as 2.5, `1,000` as 1000.',
+      'A comma starts the details or the note of a line here, and people disagree whether it marks decimals or ' +
+      'thousands. Written with a point, a number means the same to every baker and every program. `2,5` is read as ' +
+      '2.5, `1,000` as 1000.',
     trips: `formula "Country loaf"
 
 dough
@@ -119,7 +126,9 @@ dough
   },
   incomplete: {
     title: 'Something is missing',
-    why: 'Every number has a unit and every line a name: `700` of water may be grams or millilitres, and a guess would be wrong one day.',
+    why:
+      'Every number has a unit and every line a name: `700` of water may be grams or millilitres, and a guess would ' +
+      'be wrong one day.',
     trips: `formula "Country loaf"
 
 dough
@@ -139,7 +148,9 @@ dough
   },
   'out-of-place': {
     title: 'A line in a block where it means nothing',
-    why: 'The line is one the language knows, but not here: steps stand under `steps`, ingredients under a part. Where it stands it counts for nothing.',
+    why:
+      'The line is one the language knows, but not here: steps stand under `steps`, ingredients under a part. Where ' +
+      'it stands it counts for nothing.',
     trips: `formula "Country loaf"
   «700 g     water»
 
@@ -158,7 +169,9 @@ dough
   },
   'accept-without-reason': {
     title: 'An `accept` comment without a reason',
-    why: 'An `accept` comment silences a check, and somebody will wonder why. Without a reason after a colon it silences nothing.',
+    why:
+      'An `accept` comment silences a check, and somebody will wonder why. Without a reason after a colon it ' +
+      'silences nothing.',
     trips: `formula "Country loaf"
 
 dough
@@ -193,12 +206,13 @@ export const unreadable: readonly Check[] = (Object.keys(PAGES) as ProblemCode[]
             ({ fix, message, ...span }): Found => ({
               place: placeOf(index, span),
               message,
-              fixes:
-                fix === undefined
-                  ? []
-                  : [{ title: fix.title, certain: CERTAIN.has(code), edits: fix.edits.map((edit) => ({ place: placeOf(index, edit), newText: edit.newText })) }],
+              fixes: fix === undefined ? [] : [asFix(index, fix, CERTAIN.has(code))],
             }),
           ),
       ),
   }),
 );
+
+function asFix(block: number, { title, edits }: NonNullable<Problem['fix']>, certain: boolean): Fix {
+  return { title, certain, edits: edits.map(({ newText, ...span }) => ({ place: placeOf(block, span), newText })) };
+}

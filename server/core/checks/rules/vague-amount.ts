@@ -12,8 +12,9 @@ export const vagueAmount = defineCheck({
   severity: 'info',
   title: 'A pinch, or overnight',
   why:
-    'A pinch differs threefold from hand to hand, and overnight is anything from 8 to 14 hours. A value is taken so that the rest can be ' +
-    'worked out, but it is a guess. For salt and leaven, and for the length of a fermentation, a number is worth writing down.',
+    'A pinch differs threefold from hand to hand, and overnight is anything from 8 to 14 hours. A value is taken so ' +
+    'that the rest can be worked out, but it is a guess. For salt and leaven, and for the length of a fermentation, ' +
+    'a number is worth writing down.',
   source: 'common practice, no source: a pinch is counted as 0.3 g, overnight as 8 to 14 h',
   trips: `formula "Country loaf"
 
@@ -59,7 +60,9 @@ dough
           return [
             {
               place,
-              message: `“${textAt(section, place)}” is a guess: it is counted as ${newText}. Write the hours to get a time for each step.`,
+              message:
+                `“${textAt(section, place)}” is a guess: it is counted as ${newText}. Write the hours to get a time ` +
+                'for each step.',
               fixes: [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }],
             },
           ];

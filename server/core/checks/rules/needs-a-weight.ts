@@ -1,0 +1,46 @@
+import { defineCheck, troublesOf } from '../define';
+import { textAt } from '../walk';
+import { named, writtenName } from '../words';
+
+export const needsAWeight = defineCheck({
+  code: 'needs-a-weight',
+  severity: 'error',
+  title: 'A measure that cannot be weighed',
+  why:
+    'A cup of one thing weighs three times a cup of another, and nobody knows what “1” of something weighs unless it ' +
+    'is written down. Until it is, the weight of the dough and every share are unknown.',
+  source:
+    'the ingredient table that ships; household weights from the USDA National Nutrient Database for Standard ' +
+    'Reference',
+  trips: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  «2 cups»    flaked almonds
+  20 g      salt
+`,
+  passes: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  2 cups (160 g) flaked almonds
+  20 g      salt
+`,
+  find: (context) =>
+    troublesOf(context, 'needs-a-weight').map(({ place, name, unit }) => {
+      const amount = textAt(context.section, place);
+      const example = `\`${amount} (120 g) ${writtenName(name)}\``;
+      return {
+        place,
+        message:
+          unit === 'each'
+            ? `Nothing says what one ${named(name)} weighs, so ${amount} of it cannot be weighed. Write the weight in ` +
+              'brackets, ' +
+              `like ${example}, or give it an \`each 50 g\` line in an \`ingredient\` block.`
+            : `Nothing says what one ${unit} of ${named(name)} weighs. Write the weight in brackets, like ${example}, ` +
+              'or give it a `density 0.5 g per ml` line in an `ingredient` block.',
+      };
+    }),
+});

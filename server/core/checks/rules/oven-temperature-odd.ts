@@ -1,0 +1,84 @@
+import type { Place } from '../../formula/model';
+import type { CheckContext, Fix } from '../check';
+import { defineCheck, type Found } from '../define';
+import { THRESHOLDS } from '../limits';
+import { placeOf, textAt } from '../walk';
+import { celsius } from '../words';
+
+export const ovenTemperatureOdd = defineCheck({
+  code: 'oven-temperature-odd',
+  severity: 'warning',
+  title: 'An oven temperature that no bread is baked at',
+  why:
+    'Below 90 C nothing bakes, and few ovens go above 320 C. Such a number is mostly Fahrenheit written as Celsius, ' +
+    'or a dough temperature in the wrong line.',
+  source: THRESHOLDS['oven-temperature-odd'].mostCelsius.source,
+  limits: THRESHOLDS['oven-temperature-odd'],
+  trips: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
+
+steps
+  preheat     45 min at 230 C
+  bake        40 min at «450 C»
+`,
+  passes: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
+
+steps
+  preheat     45 min at 450 F
+  bake        40 min at 450 F
+`,
+  fixed: `formula "Country loaf"
+
+dough
+  1000 g    bread flour
+  700 g     water
+  20 g      salt
+
+steps
+  preheat     45 min at 230 C
+  bake        40 min at 450 F
+`,
+  find: (context) => {
+    const { formula, limits } = context;
+    const least = limits.get('oven-temperature-odd', 'leastCelsius');
+    const most = limits.get('oven-temperature-odd', 'mostCelsius');
+    const steps = [...(formula?.method ?? []), ...(formula?.parts.flatMap((part) => part.steps) ?? [])];
+    return steps.flatMap(({ node, place }): readonly Found[] => {
+      const heat = node.temperature;
+      if ((node.step !== 'bake' && node.step !== 'preheat') || heat?.kind !== 'degrees') {
+        return [];
+      }
+      const where = placeOf(place.block, heat);
+      if (heat.highCelsius < least) {
+        const message = `${celsius(heat.highCelsius)} is no oven heat: nothing bakes under ${celsius(least)}. Is a digit missing?`;
+        return [{ place: where, message }];
+      }
+      if (heat.lowCelsius <= most) {
+        return [];
+      }
+      return [
+        {
+          place: where,
+          message:
+            `${celsius(heat.lowCelsius)} is hotter than ovens go (${celsius(most)} at most for this style). Is it ` +
+            'meant in Fahrenheit?',
+          fixes: heat.unit === 'C' ? asFahrenheit(context, where) : [],
+        },
+      ];
+    });
+  },
+});
+
+function asFahrenheit({ section }: CheckContext, place: Place): readonly Fix[] {
+  const newText = textAt(section, place).replace(/C(?=[^C]*$)/i, 'F');
+  return [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }];
+}

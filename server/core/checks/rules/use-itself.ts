@@ -1,0 +1,15 @@
+import { defineCheck } from '../define';
+import { badUses } from '../uses';
+
+export const useItself = defineCheck({
+  code: 'use-itself',
+  severity: 'error',
+  title: 'A file that uses itself',
+  why: 'A file has its own ingredients and formulas already.',
+  source: 'definition of the language',
+  trips: `use «"itself.bake"»
+`,
+  passes: `use "pantry.bake"
+`,
+  find: (context) => badUses(context, 'itself', () => 'This is the file itself. Take the line out.'),
+});
