@@ -1,6 +1,6 @@
 /** The first-column line that opens a block. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { takeKeyword } from './lines';
+import { firstAtEachPlace, takeKeyword } from './lines';
 import { describeError } from './messages';
 import { nearest } from './near';
 import { parser, type Reading } from './parser';
@@ -34,7 +34,7 @@ export function readHead(text: string, tokens: IToken[]): HeadReading {
   const example = EXAMPLES.get(label) ?? label;
   const problems = (reading: Reading<unknown>): readonly Problem[] => [
     ...reading.found,
-    ...reading.errors.map((error) => describeError(error, { text, line: span, example, takesNote: false })),
+    ...firstAtEachPlace(reading.errors).map((error) => describeError(error, { text, line: span, example, takesNote: false })),
   ];
   switch (label) {
     case 'use': {

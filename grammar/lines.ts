@@ -202,10 +202,21 @@ function finish(text: string, span: Span, reading: Reading<BodyNode | undefined>
 /** All that a rule found wrong. */
 function problemsOf(text: string, line: Span, reading: Reading<unknown>, example: string, takesNote: boolean): readonly Problem[] {
   if (reading.errors.length === 0) return reading.found;
-  const described = reading.errors.map((error) => describeError(error, { text, line, example, takesNote }));
+  const described = firstAtEachPlace(reading.errors).map((error) => describeError(error, { text, line, example, takesNote }));
   // One complaint about one place is enough.
   const other = reading.found.filter((found) => !described.some((error) => found.start < error.end && error.start < found.end));
   return [...other, ...described];
+}
+
+/** Where a line breaks off, each rule around the place fails in turn; only the innermost knows what was expected. */
+export function firstAtEachPlace(errors: Reading<unknown>['errors']): Reading<unknown>['errors'] {
+  const seen = new Set<IToken | undefined>();
+  return errors.filter(({ token }) => {
+    const place = token.image === '' ? undefined : token;
+    if (seen.has(place)) return false;
+    seen.add(place);
+    return true;
+  });
 }
 
 // --- lines that open with nothing known -----------------------------------------------------------------------------
@@ -227,7 +238,7 @@ function unknownLine(text: string, tokens: readonly IToken[], span: Span, around
     const name = text.slice(span.start, last.amount.start).trim();
     const better = `${text.slice(last.amount.start, last.amount.end)} ${name}`;
     return { node, problems: [{
-      code: 'not-understood', ...span, message: `The amount comes first: write ${better}.`,
+      code: 'not-understood', start: span.start, end: last.amount.end, message: `The amount comes first: write ${better}.`,
       fix: { title: `Write ${better}`, edits: [{ start: span.start, end: last.amount.end, newText: better }] },
     }] };
   }
@@ -240,7 +251,7 @@ function unknownLine(text: string, tokens: readonly IToken[], span: Span, around
   if (close !== undefined) {
     const at = { start: first.startOffset, end: t.tokenEnd(first) };
     return { node, problems: [{
-      code: 'not-understood', ...span, message: `${shorten(first.image)} is not known here: did you mean ${close}?`,
+      code: 'not-understood', ...at, message: `${shorten(first.image)} is not known here: did you mean ${close}?`,
       fix: { title: `Write ${close}`, edits: [{ ...at, newText: close }] },
     }] };
   }

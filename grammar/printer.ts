@@ -89,12 +89,13 @@ function withComment(words: string, comment: string): string {
 
 /** A line with the indent that it was typed with. */
 function wholeRow(text: string, line: Line): string {
-  return text.slice(rowStart(text, line.start), line.end).trimEnd();
+  return text.slice(rowStart(text, line.start), line.end).trimEnd().replace(/^\ufeff+/, '');
 }
 
 function rowStart(text: string, at: number): number {
   let start = at;
   while (start > 0 && text[start - 1] !== '\n' && text[start - 1] !== '\r') start -= 1;
+  // A byte-order mark has no width.
   return start === 0 && text.startsWith('\ufeff') ? 1 : start;
 }
 

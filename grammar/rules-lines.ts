@@ -286,7 +286,7 @@ export class LineRules extends QuantityRules {
   /** What may follow the word that opens a block: a name and the temperature wanted. */
   headRest = this.RULE('headRest', (warm: boolean): { readonly name?: Name; readonly temperature?: Temperature } => {
     const name = this.OPTION({
-      GATE: () => this.is(1, t.Quoted) || this.nameGoesOn('plain'),
+      GATE: () => this.is(1, t.Quoted) || this.nameStarts('plain'),
       DEF: () => this.SUBRULE(this.name),
     });
     const temperature = this.OPTION2({

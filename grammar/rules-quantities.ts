@@ -101,7 +101,10 @@ export class QuantityRules extends EmbeddedActionsParser {
   /** Whether `at` opens a temperature, a share or a time rather than being part of a name. */
   protected atOpensValue(ahead: number): boolean {
     if (!this.is(ahead, t.At)) return false;
-    return this.numberAt(ahead + 1) || [t.Room, t.Fridge, t.Overnight].some((type) => this.is(ahead + 1, type));
+    const behind = this.LA(ahead + 1);
+    // At the end of a line, the value is still to be typed.
+    if (behind.image === '') return true;
+    return this.numberAt(ahead + 1) || [t.Room, t.Fridge, t.Overnight, t.Comma].some((type) => tokenMatcher(behind, type));
   }
 
   protected num(token: IToken): Num {
