@@ -67,7 +67,7 @@ function per100(composition: Composition | undefined, component: Component): num
 /** Water that dry absorbers take from the dough, g: the baker's own `absorbs`, else the table. */
 function boundGrams({ line, grams }: Leaf): number | null {
   if (grams === null) return line.role === 'absorber' ? null : 0;
-  return grams * (line.ingredient?.absorbs ?? ABSORBERS[line.ingredient?.key ?? '']?.value ?? 0);
+  return grams * (line.ingredient?.absorbs ?? ABSORBERS[line.ingredient?.absorbsAs ?? line.ingredient?.key ?? '']?.value ?? 0);
 }
 
 /** Everything of milk but its water and its fat: protein, lactose, ash. */

@@ -4,7 +4,7 @@
  */
 import type { Amount, FlourShareLine, IngredientLine, PartKind, Role, UsesLine } from '../../../grammar';
 import type { Ingredient } from '../ingredients/model';
-import type { Place, PlacedStep } from './model';
+import type { Place, PlacedStep, ResolvedFormula } from './model';
 
 /** How a line's weight is said. Shares are 0 to 1. */
 export type Term =
@@ -30,6 +30,7 @@ export interface LineDraft {
   readonly starterHydrationPct: number | undefined;
   readonly celsius: number | null;
   readonly source: IngredientLine | FlourShareLine | UsesLine;
+  readonly uses?: ResolvedFormula;
   readonly term: Term;
 }
 

@@ -16,6 +16,8 @@ export interface Gathered {
 export interface GatherEnvironment {
   readonly catalogue: Catalogue;
   readonly measures: MeasureSystem;
+  /** The formula or dish of that lower-case name, resolved; undefined when there is none, or when it would use itself. */
+  readonly formulaNamed?: (name: string) => ResolvedFormula | undefined;
 }
 
 /** A ripe culture by the names bakers give it, unless a part of the formula has that name. */
@@ -202,7 +204,7 @@ function partDraft(head: PartHead, index: number, scene: Scene): PartDraft {
     if (node.kind === 'ingredient') {
       lines.push(ingredientDraft(node, head, index, scene));
     } else if (node.kind === 'uses') {
-      lines.push(usesDraft(node, head));
+      lines.push(usesDraft(node, head, scene));
     } else if (node.kind === 'flour-share') {
       const part = findPart(nameKey(node.part.text), index, scene);
       if (part === undefined) missingPart(node.part.text, placeOf(head.block, node.part), index, scene);
@@ -272,15 +274,31 @@ function ingredientDraft(node: IngredientLine, head: PartHead, index: number, sc
   };
 }
 
-function usesDraft(node: UsesLine, head: PartHead): LineDraft {
+function usesDraft(node: UsesLine, head: PartHead, scene: Scene): LineDraft {
+  const uses = scene.env.formulaNamed?.(nameKey(node.formula.text));
+  const weight = plainTerm(node.amount);
   return {
     ...blankLine(head.block, node, node.formula),
     key: `formula:${nameKey(node.formula.text)}`,
     role: 'other',
     source: node,
-    // Slices and loaves of another formula get their weight where that formula is known; a weight is a weight.
-    term: plainTerm(node.amount),
+    ...(uses ? { uses } : {}),
+    term: weight.kind === 'unknown' && uses ? piecesTerm(node, uses) : weight,
   };
+}
+
+/** `2 loaves of "…"` weighs what two of its pieces weigh, baked where the formula says what the oven takes. A slice is nobody's measure. */
+function piecesTerm(node: UsesLine, uses: ResolvedFormula): Term {
+  const { noun, pieceGrams, bakedPieceGrams } = uses.yield;
+  const piece = bakedPieceGrams ?? pieceGrams;
+  if (node.amount.kind !== 'count' || piece === null || !node.noun || !isSameNoun(node.noun.text, noun)) return { kind: 'unknown' };
+  return { kind: 'grams', grams: middleOf(node.amount) * piece };
+}
+
+/** `loaf` and `loaves`, `knot` and `knots`. */
+function isSameNoun(a: string, b: string): boolean {
+  const stem = (word: string) => nameKey(word).replace(/ves$/, 'f').replace(/(?<=[sxz]|ch|sh)es$/, '').replace(/s$/, '');
+  return stem(a) === stem(b);
 }
 
 function blankLine(block: number, node: IngredientLine | UsesLine | Extract<BodyNode, { kind: 'flour-share' }>, name: { text: string; start: number; end: number }) {

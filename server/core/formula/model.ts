@@ -78,6 +78,8 @@ export interface ResolvedLine {
   readonly waterGrams: number;
   /** The temperature of the line in Celsius, `room`/`fridge` resolved; null if not said or not known. */
   readonly celsius: number | null;
+  /** In a dish: the formula whose yield the line takes, resolved. */
+  readonly uses?: ResolvedFormula;
   /** The line in the tree. For the final dough of a total formula: the line of the list. Undefined for a row the resolver added (a preferment in that final dough). */
   readonly source: IngredientLine | FlourShareLine | UsesLine | undefined;
 }

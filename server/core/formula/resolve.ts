@@ -1,6 +1,8 @@
 import { PREFERMENT_KINDS, quantityMiddle, type PartKind } from '../../../grammar';
 import { isDoughKind, isFlourLine, starterFlourShare, type LineDraft, type PartDraft } from './draft';
-import { gather, type Gathered, type GatherEnvironment } from './gather';
+import type { Catalogue } from '../ingredients/model';
+import type { MeasureSystem } from '../units/volume';
+import { gather, type Gathered } from './gather';
 import type { ResolvedFormula, ResolvedLine, ResolvedPart, Section, Trouble, Yield } from './model';
 import { solve, type Solution } from './solve';
 import { takeOutPreferments } from './total-formula';
@@ -11,8 +13,26 @@ import { takeOutPreferments } from './total-formula';
  * Never throws; what cannot be known is null and named in `troubles`. A formula based on another is not computed (its
  * base is resolved first, which this version does not do): its lines are listed without weights.
  */
-export function resolve(section: Section, env: GatherEnvironment): ResolvedFormula {
-  const gathered = gather(section, env);
+export function resolve(section: Section, env: ResolveEnvironment): ResolvedFormula {
+  return resolveWithin(section, env, new Set([section]));
+}
+
+export interface ResolveEnvironment {
+  readonly catalogue: Catalogue;
+  readonly measures: MeasureSystem;
+  /** Formulas and dishes that a dish can use, by lower-case name. */
+  readonly formulas?: ReadonlyMap<string, Section>;
+}
+
+/** @param open sections being resolved: a dish that uses itself, by whatever way, finds nothing there */
+function resolveWithin(section: Section, env: ResolveEnvironment, open: ReadonlySet<Section>): ResolvedFormula {
+  const gathered = gather(section, {
+    ...env,
+    formulaNamed: (name) => {
+      const used = env.formulas?.get(name);
+      return used === undefined || open.has(used) ? undefined : resolveWithin(used, env, new Set([...open, used]));
+    },
+  });
   const isVariant = gathered.facts.deltas.length > 0;
   const solution = isVariant ? unsolved(gathered) : solve(gathered);
   const troubles: Trouble[] = [...solution.troubles];

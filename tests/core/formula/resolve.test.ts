@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from '../../../grammar';
+import { builtInCatalogue } from '../../../server/core/ingredients/catalogue';
+import { resolve } from '../../../server/core/formula/resolve';
 import { sectionsOf } from '../../../server/core/formula/sections';
 import { resolveText } from '../../reference/resolve-text';
 
@@ -239,5 +241,40 @@ describe('sections', () => {
   it('parts that no formula opens keep their numbers', () => {
     expect(kinds('formla "A"\nlevain\n  1 kg bread flour\ndough\n  1 kg bread flour\n')).toEqual([['formula', '', 3]]);
     expect(kinds('formla "A"\n')).toEqual([['stray', '', 1]]);
+  });
+});
+
+describe('dishes', () => {
+  const file = (uses: string) => `formula "Country loaf"
+  makes 2 loaves of 900 g
+  loses 10 % in the oven
+dough
+  100 % bread flour
+  70 % water
+dish "Bread bake"
+  serves 4
+  uses ${uses}
+custard
+  4 eggs
+`;
+  const used = (uses: string) => {
+    const blocks = parse(file(uses)).blocks.map(({ block }) => block);
+    const sections = sectionsOf(blocks).map(({ section }) => section);
+    const formulas = new Map(sections.map((section) => [section.name.toLowerCase(), section]));
+    return resolve(sections[1]!, { catalogue: builtInCatalogue, measures: 'us', formulas }).parts[0]!.lines[0]!;
+  };
+
+  it('a loaf weighs what it weighs out of the oven', () => {
+    expect(used('1 loaf of "Country loaf"').grams).toBeCloseTo(810, 9);
+    expect(used('1/2 loaf of "Country loaf"').uses?.name).toBe('Country loaf');
+  });
+
+  it('slices weigh what the brackets say, and otherwise nobody knows', () => {
+    expect(used('8 slices (360 g) of "Country loaf"').grams).toBe(360);
+    expect(used('8 slices of "Country loaf"').grams).toBeNull();
+  });
+
+  it('a dish that uses itself finds nothing there', () => {
+    expect(used('1 loaf of "Bread bake"').uses).toBeUndefined();
   });
 });
