@@ -3,6 +3,7 @@ import type { CodeLens } from 'vscode-languageserver';
 import type { ResolvedFormula, ResolvedPart, Totals } from '../core/formula/model';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import { dotted, gramsOrNothing, percentOrNothing } from './shared/markdown';
+import { weighedInto } from './shared/totals';
 
 export interface CodeLensOptions {
   /** The command that opens the preview, called with the file's URI and the formula's name; '' where the editor has none. */
@@ -51,12 +52,13 @@ function formulaTitle({ yield: made, kind, parts, deltas }: ResolvedFormula, tot
 }
 
 function partTitle(part: ResolvedPart): string {
-  const waterGrams = part.lines.reduce((sum, line) => sum + (line.inDough ? line.waterGrams : 0), 0);
-  const flourGrams = part.lines.reduce((sum, line) => sum + (line.inDough ? line.flourGrams : 0), 0);
+  const { flourGrams, waterGrams } = weighedInto(part);
+  // With a levain in it, a dough has two hydrations; the line above the formula shows the other.
+  const takesIn = part.lines.some(line => line.inDough && line.part !== undefined);
   const leftOver = part.leftOverGrams !== null && part.leftOverGrams >= 0.5 ? `${gramsOrNothing(part.leftOverGrams)} left over` : undefined;
   return dotted([
     gramsOrNothing(part.yieldGrams),
-    flourGrams > 0 ? labelled(percentOrNothing((waterGrams / flourGrams) * 100), 'hydration') : undefined,
+    flourGrams > 0 ? labelled(percentOrNothing((waterGrams / flourGrams) * 100), takesIn ? 'hydration as weighed' : 'hydration') : undefined,
     leftOver,
   ]);
 }

@@ -1,7 +1,7 @@
 /** What is under the cursor, in words and numbers. */
 import { MarkupKind } from 'vscode-languageserver';
 import type { Hover } from 'vscode-languageserver';
-import { ROLE_WORDS, STEP_WORDS } from '../../grammar';
+import { DETAIL_WORDS, ROLE_WORDS, STEP_WORDS } from '../../grammar';
 import type { BlockKind, Head, Line, PropertyLine, Role, Span, StepLine, Temperature } from '../../grammar';
 import { minutes } from '../core/checks/words';
 import type { ResolvedLine, ResolvedPart } from '../core/formula/model';
@@ -41,8 +41,9 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
   const head = block.block.head.node;
   if ('keyword' in head && holds(head.keyword, at)) {
     const kind = head.kind === 'part' ? head.part : head.kind;
-    const numbers = head.kind === 'formula' || head.kind === 'dish' ? formulaWords(section.analysis) : undefined;
-    return { text: paragraphs(wordMeans(kind), numbers), span: head.keyword };
+    const part = section.analysis.formula?.parts.find(p => p.block === block.index - section.firstBlock);
+    const isWhole = head.kind === 'formula' || head.kind === 'dish';
+    return { text: paragraphs(wordMeans(kind), isWhole ? formulaWords(section.analysis) : part && partWords(part)), span: head.keyword };
   }
   if (head.kind === 'part' && head.temperature !== undefined && holds(head.temperature, at)) {
     return temperatureFound(head.temperature, 'The temperature wanted after mixing.', section);
@@ -161,17 +162,17 @@ function stepFound(section: PlacedSection, node: StepLine, at: number): Found | 
   for (const detail of node.details) {
     if (!holds(detail, at)) continue;
     switch (detail.kind) {
-      case 'until-core': return temperatureFound(detail.temperature, wordMeans('until core'), section, detail);
-      case 'until-volume': return { text: wordMeans('until volume'), span: detail };
-      case 'lid': return { text: wordMeans(detail.on ? 'lid on' : 'lid off'), span: detail };
-      case 'steam': return { text: wordMeans('with steam'), span: detail };
-      case 'by': return { text: wordMeans(`by ${detail.how}`), span: detail };
-      case 'until': return { text: wordMeans('until'), span: detail };
-      case 'add': return { text: wordMeans('add'), span: detail };
-      case 'at': return { text: wordMeans('at'), span: detail };
+      case 'until-core': return temperatureFound(detail.temperature, detailMeans('until core'), section, detail);
+      case 'until-volume': return { text: detailMeans('until volume'), span: detail };
+      case 'lid': return { text: detailMeans(detail.on ? 'lid on' : 'lid off'), span: detail };
+      case 'steam': return { text: detailMeans('with steam'), span: detail };
+      case 'by': return { text: detailMeans(`by ${detail.how}`), span: detail };
+      case 'until': return { text: detailMeans('until'), span: detail };
+      case 'add': return { text: detailMeans('add'), span: detail };
+      case 'at': return { text: detailMeans('at'), span: detail };
       case 'every':
-      case 'times': return { text: wordMeans('every'), span: detail };
-      case 'attended': return { text: wordMeans(detail.attended ? 'attended' : 'unattended'), span: detail };
+      case 'times': return { text: detailMeans('every'), span: detail };
+      case 'attended': return { text: detailMeans(detail.attended ? 'attended' : 'unattended'), span: detail };
       case 'note': return undefined;
     }
   }
@@ -210,9 +211,14 @@ function lengthWords(lowMinutes: number, highMinutes: number): string {
   return lowMinutes === highMinutes ? minutes(lowMinutes) : `${minutes(lowMinutes)} to ${minutes(highMinutes)}`;
 }
 
-/** `glaze` opens a block and is a step; some roles are properties too. */
+// `glaze` opens a block and is a step, `add` is a line and a detail, some roles are properties too: each is looked up as what it is.
+
 function stepMeans(step: StepLine['step']): string {
   return STEP_WORDS.find(word => word.label === step)?.doc ?? '';
+}
+
+function detailMeans(label: string): string {
+  return DETAIL_WORDS.find(word => word.label === label)?.doc ?? '';
 }
 
 function roleMeans(role: Role): string {

@@ -14,15 +14,13 @@ export function documentSymbolsOf(file: ProjectFile): DocumentSymbol[] {
   return file.sections.flatMap(section => sectionSymbols(file, section, withLines));
 }
 
-function sectionSymbols(file: ProjectFile, section: PlacedSection, withLines: boolean): DocumentSymbol[] {
-  const [first, ...rest] = section.section.blocks.map((block, index) => blockSymbol(file, section, block, index, withLines));
-  if (first === undefined) return [];
-  const inner = rest.filter(symbol => symbol !== undefined);
-  if (first.value === undefined || !isOpening(section)) return [first.value, ...inner.map(s => s.value)].filter(s => s !== undefined);
-  const children = [...(first.value.children ?? []), ...inner.map(s => s.value).filter(s => s !== undefined)];
-  const last = children.at(-1);
-  const range = last === undefined ? first.value.range : { start: first.value.range.start, end: later(first.value.range.end, last.range.end) };
-  return [{ ...first.value, range, children }];
+function sectionSymbols(file: ProjectFile, section: PlacedSection, withLines: boolean): readonly DocumentSymbol[] {
+  const symbols = section.section.blocks.flatMap((block, index) => blockSymbol(file, section, block, index, withLines) ?? []);
+  const [first, ...rest] = symbols;
+  if (first === undefined || !isOpening(section)) return symbols;
+  const last = rest.at(-1);
+  const end = last === undefined ? first.range.end : later(first.range.end, last.range.end);
+  return [{ ...first, range: { start: first.range.start, end }, children: [...(first.children ?? []), ...rest] }];
 }
 
 function later(a: DocumentSymbol['range']['end'], b: DocumentSymbol['range']['end']): DocumentSymbol['range']['end'] {
@@ -36,21 +34,19 @@ function isOpening({ section }: PlacedSection): boolean {
 
 function blockSymbol(
   file: ProjectFile, section: PlacedSection, block: Block, index: number, withLines: boolean,
-): { readonly value: DocumentSymbol | undefined } {
+): DocumentSymbol | undefined {
   const offset = file.tree.blocks[section.firstBlock + index]?.offset ?? 0;
   const words = headWords(block.head.node, section, index);
-  if (words === undefined) return { value: undefined };
+  if (words === undefined) return undefined;
   const rangeOf = ({ start, end }: Span) => file.lineIndex.rangeOf(offset + start, offset + end);
   const children = withLines ? block.lines.flatMap(line => lineSymbol(line, block, rangeOf)) : [];
   return {
-    value: {
-      name: words.name,
-      ...(words.detail !== '' && { detail: words.detail }),
-      kind: words.kind,
-      range: rangeOf({ start: block.head.start, end: Math.max(block.head.end, endOfBlock(block)) }),
-      selectionRange: rangeOf(block.head.node),
-      children,
-    },
+    name: words.name,
+    ...(words.detail !== '' && { detail: words.detail }),
+    kind: words.kind,
+    range: rangeOf({ start: block.head.start, end: Math.max(block.head.end, endOfBlock(block)) }),
+    selectionRange: rangeOf(block.head.node),
+    children,
   };
 }
 
@@ -66,24 +62,29 @@ function headWords(node: Head, section: PlacedSection, index: number): Words | u
     case 'dish': {
       const base = section.section.blocks[0]?.lines.map(line => line.node).find(line => line.kind === 'based-on');
       const detail = base === undefined ? gramsOrNothing(section.analysis.totals?.dough_g) ?? '' : `variant of ${base.base.text}`;
-      return { name: node.name?.text || node.kind, detail, kind: SymbolKind.Class };
+      return { name: shown(node.name, node.kind), detail, kind: SymbolKind.Class };
     }
     case 'part': {
       const made = section.analysis.formula?.parts.find(part => part.block === index);
       const grams = gramsOrNothing(made?.yieldGrams) ?? '';
-      const named = node.name !== undefined && node.name.text !== '';
+      const named = node.name !== undefined && node.name.text.trim() !== '';
       const detail = [named && node.part !== 'part' ? node.part : '', grams].filter(text => text !== '').join(', ');
       return { name: named ? node.name.text : node.part, detail, kind: SymbolKind.Module };
     }
-    case 'plan': return { name: node.name?.text || 'plan', detail: node.name?.text ? 'plan' : '', kind: SymbolKind.Event };
-    case 'ingredient': return { name: node.name?.text || 'ingredient', detail: node.name?.text ? 'ingredient' : '', kind: SymbolKind.Constant };
-    case 'use': return { name: node.path?.text || 'use', detail: node.path?.text ? 'use' : '', kind: SymbolKind.File };
+    case 'plan': return { name: shown(node.name, 'plan'), detail: node.name === undefined ? '' : 'plan', kind: SymbolKind.Event };
+    case 'ingredient': return { name: shown(node.name, 'ingredient'), detail: node.name === undefined ? '' : 'ingredient', kind: SymbolKind.Constant };
+    case 'use': return { name: shown(node.path, 'use'), detail: node.path === undefined ? '' : 'use', kind: SymbolKind.File };
     case 'record': return { name: `record ${node.date ?? ''}`.trim(), detail: '', kind: SymbolKind.Event };
     case 'steps': return { name: 'steps', detail: '', kind: SymbolKind.Function };
     case 'unknown':
     case 'none':
       return undefined;
   }
+}
+
+/** An outline may not hold a name of nothing. */
+function shown(name: { readonly text: string } | undefined, otherwise: string): string {
+  return name?.text.trim() || otherwise;
 }
 
 function lineSymbol(line: Line, block: Block, rangeOf: (span: Span) => DocumentSymbol['range']): DocumentSymbol[] {
@@ -106,16 +107,16 @@ function lineSymbol(line: Line, block: Block, rangeOf: (span: Span) => DocumentS
 function lineWords(node: BodyNode, block: Block): Words | undefined {
   const written = (span: Span): string => block.text.slice(span.start, span.end);
   switch (node.kind) {
-    case 'ingredient': return { name: node.name.text || written(node), detail: written(node.amount), kind: SymbolKind.Field };
+    case 'ingredient': return { name: shown(node.name, written(node)), detail: written(node.amount), kind: SymbolKind.Field };
     case 'flour-share': return { name: `flour in ${node.part.text}`, detail: written(node.amount), kind: SymbolKind.Field };
-    case 'uses': return { name: node.formula.text || written(node), detail: `uses ${written(node.amount)}`, kind: SymbolKind.Field };
+    case 'uses': return { name: shown(node.formula, written(node)), detail: `uses ${written(node.amount)}`, kind: SymbolKind.Field };
     case 'step': {
-      const name = node.label?.text || node.step;
+      const name = shown(node.label, node.step);
       const detail = node.duration === undefined ? '' : written(node.duration);
       return { name, detail, kind: SymbolKind.Event };
     }
     case 'property':
-      if (node.value.kind === 'order') return { name: node.value.formula.text || 'bake', detail: 'bake', kind: SymbolKind.Field };
+      if (node.value.kind === 'order') return { name: shown(node.value.formula, 'bake'), detail: 'bake', kind: SymbolKind.Field };
       return undefined;
     case 'swap':
     case 'set':

@@ -1,7 +1,7 @@
 /** The totals of a formula and of a part as a table, in words that a newcomer reads. */
 import type { Analysis } from '../../core/analyse';
 import type { ResolvedPart } from '../../core/formula/model';
-import { escaped, gramsOrNothing, paragraphs, percentOrNothing, table } from './markdown';
+import { escaped, gramsOrNothing, percentOrNothing, table } from './markdown';
 
 /** What all of a formula comes to; a sentence when its weights cannot be known. */
 export function formulaWords({ formula, totals }: Analysis): string {
@@ -13,7 +13,7 @@ export function formulaWords({ formula, totals }: Analysis): string {
   const rows = table(['', 'of all the flour'], [
     ['flour', gramsOrNothing(totals.flour_g || null)],
     ['dough', gramsOrNothing(totals.dough_g)],
-    [pieces === null ? 'one piece' : `each of ${pieces} ${escaped(noun)}`, piece === undefined ? undefined : baked === undefined ? piece : `${piece}, baked ${baked}`],
+    [pieces === null ? 'one piece' : `each of the ${pieces} ${escaped(noun)}`, piece === undefined ? undefined : baked === undefined ? piece : `${piece}, baked ${baked}`],
     ['hydration', percentOrNothing(totals.hydration_pct)],
     ['water in all, soakers too', differs(totals.water_pct, totals.hydration_pct)],
     ['with the moisture of eggs, milk, butter …', differs(totals.effective_hydration_pct, totals.water_pct)],
@@ -31,22 +31,29 @@ export function formulaWords({ formula, totals }: Analysis): string {
 
 /** What a part weighs and is made of. */
 export function partWords(part: ResolvedPart): string {
-  const inDough = part.lines.filter(line => line.inDough);
-  const flourGrams = inDough.reduce((sum, line) => sum + line.flourGrams, 0);
-  const waterGrams = inDough.reduce((sum, line) => sum + line.waterGrams, 0);
+  const { flourGrams, waterGrams } = weighedInto(part);
   const cooked = part.grams !== null && part.yieldGrams !== null && Math.abs(part.grams - part.yieldGrams) > 0.05;
   const over = part.leftOverGrams !== null && part.leftOverGrams > 0.05 ? part.leftOverGrams : null;
   const rows = table([escaped(part.name), ''], [
     ['goes in', gramsOrNothing(part.grams)],
     ['weighs after cooking', cooked ? gramsOrNothing(part.yieldGrams) : undefined],
-    ['flour', gramsOrNothing(flourGrams || null)],
-    ['water', gramsOrNothing(waterGrams || null)],
-    ['hydration', flourGrams > 0 ? percentOrNothing((waterGrams / flourGrams) * 100) : undefined],
+    ['flour weighed in', gramsOrNothing(flourGrams || null)],
+    ['water weighed in', gramsOrNothing(waterGrams || null)],
+    ['hydration of that', flourGrams > 0 ? percentOrNothing((waterGrams / flourGrams) * 100) : undefined],
     ['called for', gramsOrNothing(part.calledForGrams || null)],
     ['kept back', gramsOrNothing(part.keepGrams || null)],
     ['left over', gramsOrNothing(over)],
   ]);
-  return paragraphs(rows === '' ? `**${escaped(part.name)}**: its weights are not known yet.` : rows);
+  return rows === '' ? `**${escaped(part.name)}**: its weights are not known yet.` : rows;
+}
+
+/** Flour and water weighed into this very part, those of a starter counted in, those of parts that it takes in left out. */
+export function weighedInto(part: ResolvedPart): { readonly flourGrams: number; readonly waterGrams: number } {
+  const own = part.lines.filter(line => line.inDough && line.part === undefined);
+  return {
+    flourGrams: own.reduce((sum, line) => sum + line.flourGrams, 0),
+    waterGrams: own.reduce((sum, line) => sum + line.waterGrams, 0),
+  };
 }
 
 /** A percentage, unless it says the same as the one beside it. */
