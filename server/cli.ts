@@ -5,11 +5,12 @@ import { terminalOf } from './cli/terminal';
 const { argv, env, stdin, stdout, stderr } = process;
 const debug = env.PROOFSHEET_DEBUG === '1';
 
-// A reader that has seen enough (`| head`) closes its end. That is no fault, and there is nobody left to tell.
+// A reader that has seen enough (`| head`) closes its end. That is no fault, and there is nobody left to tell. A full disk is one.
 for (const stream of [stdout, stderr]) {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') process.exitCode = 2;
-    process.exit();
+    if (error.code === 'EPIPE') process.exit();
+    if (stream === stdout) stderr.write(`The output could not be written (${error.code ?? error.message}).\n`);
+    process.exit(2);
   });
 }
 process.on('uncaughtException', (error) => {

@@ -8,8 +8,8 @@ import type { Readable } from 'node:stream';
 export const STDIN = '-';
 export const STDIN_NAME = '<stdin>';
 
-/** A formula book of ten thousand pages has less. More is a mistake, not a .bake file. */
-export const LARGEST_BYTES = 5_000_000;
+/** Some 60,000 lines: a book of a thousand formulas has less. More is a mistake, not a .bake file. */
+export const LARGEST_BYTES = 2_000_000;
 
 export interface Source {
   /** As the person typed it, or what they typed and the way down from there; `/` between folders. */

@@ -57,7 +57,7 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
       const wrong = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
       errors += wrong;
       if (wrong > 0) {
-        complaints.push(`${shown}: ${counted(wrong, 'error')} in "${titleOf(entry.formula)}", so it may have gaps. See: proofsheet check ${shown === '<stdin>' ? '-' : shown}`);
+        complaints.push(`${shown}: ${counted(wrong, 'error')} in "${titleOf(entry.formula)}", so what is printed may have gaps. See: proofsheet check ${shown === '<stdin>' ? '-' : shown}`);
       }
     }
   });

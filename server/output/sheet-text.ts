@@ -56,10 +56,23 @@ function heading(entry: FormulaEntry, width: number, paint: Paint): string[] {
   return [paint.strong(printable(titleOf(formula))), ...second];
 }
 
-function yieldWords({ formula }: FormulaEntry): string {
+function yieldWords({ formula, factor }: FormulaEntry): string {
   const { pieces, noun, pieceGrams } = formula.yield;
   if (pieces === null) return '';
-  return `${decimals(pieces, 2)} ${noun}${pieceGrams === null ? '' : ` of ${weight(pieceGrams)}`}`;
+  // At the size written the author's own word stands; at another it may need the other number.
+  const word = factor === undefined ? noun : pieces === 1 ? singular(noun) : plural(noun);
+  return `${decimals(pieces, 2)} ${word}${pieceGrams === null ? '' : ` of ${weight(pieceGrams)}`}`;
+}
+
+function singular(noun: string): string {
+  if (noun.endsWith('loaves')) return noun.replace(/ves$/, 'f');
+  return noun.replace(/(ch|sh|x|ss)es$|(?<!s)s$/, '$1');
+}
+
+function plural(noun: string): string {
+  if (noun.endsWith('s')) return noun;
+  if (noun.endsWith('loaf')) return noun.replace(/f$/, 'ves');
+  return /(ch|sh|x)$/.test(noun) ? `${noun}es` : `${noun}s`;
 }
 
 type Fact = readonly [label: string, value: string, unit: string];

@@ -71,7 +71,7 @@ describe('what cannot be read is said by name, with exit status 2, and the rest 
   test.each<readonly [string, string | Uint8Array, RegExp]>([
     ['not UTF-8', Uint8Array.from([0x64, 0x6f, 0x75, 0x67, 0x68, 0xe9, 0x0a]), /^odd\.bake is not in UTF-8\. Save it in that encoding\.$/m],
     ['binary', Uint8Array.from([0x50, 0x4b, 0x03, 0x04, 0x00, 0x00]), /^odd\.bake is not a text file\.$/m],
-    ['far too large', 'a'.repeat(10_000_000), /^odd\.bake is larger than 5 MB, which no \.bake file is\.$/m],
+    ['far too large', 'a'.repeat(10_000_000), /^odd\.bake is larger than 2 MB, which no \.bake file is\.$/m],
   ])('%s', async (_what, content, sentence) => {
     const { status, out, err } = await proofsheet(['check', '--json', 'good.bake', 'odd.bake'], { cwd: workspace({ 'good.bake': GOOD, 'odd.bake': content }) });
     expect(err).toMatch(sentence);

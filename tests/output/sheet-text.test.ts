@@ -444,6 +444,15 @@ test('another size: the view says so, and amounts by the piece as written are le
   expect(text).toMatch(/^in all +2400 /m);
 });
 
+test.each([['2 loaves', 1, '1 loaf'], ['1 loaf', 2, '2 loaves'], ['12 knots', 1, '1 knot'], ['1 brioche', 3, '3 brioches'], ['2 batches', 1, '1 batch'], ['2 loaves', 3, '3 loaves']])(
+  '%s, at the size of %i: %s', (makes, pieces, words) => {
+    const entry = entryOf(`formula "X"\n  makes ${makes} of 80 g\n\ndough\n  100 % bread flour\n  60 % water\n`);
+    const scaled = scaleFormula(entry.formula, { by: 'pieces', pieces }, entry.totals.flour_g);
+    if (scaled.kind === 'cannot') throw new Error(scaled.message);
+    expect(sheetText({ ...entry, ...scaled }).split('\n')[1]).toMatch(new RegExp(`^${words} of 80 g`));
+  },
+);
+
 // --- printed columns add up -------------------------------------------------------------------------------------------
 
 /** Columns that the names take in the formula below. */
