@@ -5,7 +5,7 @@ import { ask, nothing, QuantityRules, strict, unquote, type NameMode } from './r
 import * as t from './tokens';
 import { ROLES } from './tree';
 import type {
-  DeltaLine, FlourShareLine, IngredientLine, MakesLine, MassAmount, Name, Num, Purpose, Role, Span, Temperature, Text,
+  Amount, DeltaLine, FlourShareLine, IngredientLine, MakesLine, MassAmount, Name, Num, Purpose, Role, Span, Temperature, Text,
   UsesLine,
 } from './tree';
 
@@ -17,6 +17,8 @@ interface Extras {
   purpose?: Purpose;
   bracket?: MassAmount;
 }
+
+const SMALL_LITRES = new Map([['dl', 100], ['cl', 10]]);
 
 export class LineRules extends QuantityRules {
   ingredient = this.RULE('ingredient', (mode: NameMode = 'plain'): IngredientLine | undefined => {
@@ -31,6 +33,7 @@ export class LineRules extends QuantityRules {
     });
     return this.ACTION(() => {
       if (amount === undefined || name === undefined) return undefined;
+      this.checkSmallLitres(amount, name);
       const { bracket, temperature, hydrationPct, role, purpose } = extras;
       // A bracket behind the name stands outside the amount's own span.
       const weighed = bracket === undefined ? amount : { ...this.withBracket(amount, bracket), start: amount.start, end: amount.end };
@@ -40,6 +43,16 @@ export class LineRules extends QuantityRules {
       };
     });
   }, nothing);
+
+  /** Decilitres and centilitres are read nowhere else, and must not pass for a count of something called `dl milk`. */
+  private checkSmallLitres(amount: Amount, name: Name): void {
+    const [unit = ''] = name.text.split(' ');
+    const millilitres = name.quoted ? undefined : SMALL_LITRES.get(unit.toLowerCase());
+    if (amount.kind !== 'count' || millilitres === undefined || amount.quantity.high !== undefined) return;
+    const better = `${Number((amount.quantity.low.value * millilitres).toFixed(3))} ml`;
+    const span = { start: amount.start, end: name.start + unit.length };
+    this.report('not-understood', span, `${unit} is not read as a unit: write ${better}.`, `Write ${better}`, better);
+  }
 
   /** Each extra comes once: a second one is not understood. */
   private opensExtra(got: Extras): boolean {

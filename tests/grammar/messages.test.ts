@@ -36,6 +36,8 @@ const EXAMPLES: readonly Example[] = [
   { text: 'dough\n  100 g ‹"00 flour›\n', code: 'quote-open', says: 'This quote is not closed on its line: put " where the quoted words end.', fixed: 'dough\n  100 g "00 flour"\n' },
   { text: 'formula ‹“Seed rye›\n', code: 'quote-open', says: 'This quote is not closed on its line: put ” where the quoted words end.', fixed: 'formula “Seed rye”\n' },
 
+  { text: 'dough\n  ‹2 dl› milk\n', code: 'not-understood', says: 'dl is not read as a unit: write 200 ml.', fixed: 'dough\n  200 ml milk\n' },
+
   // times and temperatures
   { text: 'steps\n  mix ‹10›\n', code: 'incomplete', says: 'Expected a unit of time after 10: write 10 min or 10 h.' },
   { text: 'steps\n  bulk 1 h ‹30› at 24 C\n', code: 'incomplete', says: 'Expected a unit after 30: write 30 min or 30 h.' },
