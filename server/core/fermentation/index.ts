@@ -1,0 +1,11 @@
+/** Fermentation: rates of published models, time of equal fermentation, ripening, and what a formula says of its own. */
+export * from './constants';
+export * from './growth';
+export * from './path';
+export * from './factors';
+export * from './ripening';
+export { cultureOf, freshYeastPctOf, type Culture } from './culture';
+export { journeyOf, type Journey, type Leg } from './journey';
+export {
+  bulkHoursAt, bulkReport, levainReport, retardReport, type BulkReport, type LevainReport, type RetardReport, type Ripeness,
+} from './reports';
