@@ -4,10 +4,10 @@ import { firstAtEachPlace, takeKeyword } from './lines';
 import { describeError } from './messages';
 import { nearest } from './near';
 import { parser, type Reading } from './parser';
-import { shorten } from './rules-quantities';
 import * as t from './tokens';
 import type { Head, Name, PartKind, Problem, Span } from './tree';
 import { BLOCK_WORDS, isPartWord, PROPERTY_WORDS, STEP_WORDS } from './vocabulary';
+import { shorten } from './words';
 
 export interface HeadReading {
   readonly head: Head;

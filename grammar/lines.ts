@@ -3,10 +3,10 @@ import { tokenMatcher, type IToken } from 'chevrotain';
 import { describeError } from './messages';
 import { nearest } from './near';
 import { parser, type Reading } from './parser';
-import { shorten } from './rules-quantities';
 import * as t from './tokens';
 import type { BlockKind, BodyNode, PartKind, Problem, ProblemCode, PropertyKey, PropertyValue, Span, StepKind } from './tree';
 import { LINE_WORDS, PROPERTY_WORDS, STEP_WORDS, type LineWord, type VocabularyWord } from './vocabulary';
+import { shorten } from './words';
 
 /** The block around a line. */
 export interface Surroundings {

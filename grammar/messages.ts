@@ -4,9 +4,9 @@
  */
 import type { IParserErrorMessageProvider, IRecognitionException, IToken } from 'chevrotain';
 import { tokenMatcher } from 'chevrotain';
-import { shorten } from './rules-quantities';
 import * as t from './tokens';
 import type { Problem, Span } from './tree';
+import { shorten } from './words';
 
 export type Ask =
   | 'number' | 'range-end' | 'mass-unit' | 'close-bracket' | 'amount' | 'time' | 'time-unit' | 'temperature' | 'name' | 'role'

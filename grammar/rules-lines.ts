@@ -1,7 +1,8 @@
 /** Parser rules for lines that hold an ingredient, and for the lines of a variant. */
 import { tokenMatcher, type IToken } from 'chevrotain';
 import { nearest } from './near';
-import { ask, nothing, QuantityRules, strict, unquote, type NameMode } from './rules-quantities';
+import { ask, nothing, strict, unquote, type NameMode } from './rules-base';
+import { QuantityRules } from './rules-quantities';
 import * as t from './tokens';
 import { ROLES } from './tree';
 import type {

@@ -1,6 +1,6 @@
 /** Parser rules for the values behind a key: `room 23 C`, `loses 12 % in the oven`, `ready 2026-03-14 08:00 Europe/Lisbon`. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { ask, nothing, strict } from './rules-quantities';
+import { ask, nothing, strict } from './rules-base';
 import { StepRules } from './rules-steps';
 import * as t from './tokens';
 import type { Duration, PropertyValue, Quantity, Text } from './tree';

@@ -1,9 +1,10 @@
 /** Parser rules for the lines of a method: `bake 25 min at 240 C, lid on, until core 97 C`. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { ask, nothing, shorten } from './rules-quantities';
+import { ask, nothing } from './rules-base';
 import { LineRules } from './rules-lines';
 import * as t from './tokens';
 import type { Duration, Num, Portion, StepDetail, StepKind, StepLine, Temperature, Text } from './tree';
+import { shorten } from './words';
 
 /** A step while it is read. */
 interface StepDraft {

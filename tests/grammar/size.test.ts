@@ -1,6 +1,8 @@
 /** Large and hostile files: they must be read without a fault and without work that grows faster than the file. */
 import { describe, expect, it } from 'vitest';
 import { createBlockCache, format, parse, splitBlocks, VOCABULARY, walkLines } from '../../grammar';
+import { BakeParser } from '../../grammar/parser';
+import { createLexer } from '../../grammar/tokens';
 
 const MEGABYTES = 1_000_000;
 
@@ -46,6 +48,13 @@ describe('size', { timeout: 60_000 }, () => {
 
   it('blocks are cut without looking into them', () => {
     expect(splitBlocks(`${'a\n'.repeat(500_000)}`).length).toBe(500_000);
+  });
+});
+
+describe('the rules themselves', () => {
+  it('have no fault that the library knows to find', () => {
+    new BakeParser(true);
+    createLexer(true);
   });
 });
 
