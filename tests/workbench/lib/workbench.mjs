@@ -39,8 +39,8 @@ export async function eventually(assertion, timeout = 10_000) {
 
 export class Workbench {
   /** A fresh browser profile with the host's workbench, ready for input. */
-  static async open(browser, host) {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+  static async open(browser, host, viewport = { width: 1280, height: 800 }) {
+    const context = await browser.newContext({ viewport });
     context.setDefaultTimeout(20_000);
     const page = await context.newPage();
     const log = [];
@@ -58,9 +58,14 @@ export class Workbench {
     await this.page.evaluate(() => globalThis.driver.whenWorkbenchRestored());
   }
 
-  /** Reloads the window, as after an update. Save first: an unsaved file would ask. */
+  /**
+   * Reloads the window, as after an update. By the workbench's own command: a reload by the browser loses what the
+   * workbench has not stored yet, such as which editors are open. Save first: an unsaved file would ask.
+   */
   async reload() {
-    await this.page.reload();
+    const loaded = this.page.waitForEvent('load');
+    await this.command('Developer: Reload Window').catch(() => undefined); // the palette goes away with the page
+    await loaded;
     await this.ready();
   }
 
@@ -112,9 +117,25 @@ export class Workbench {
     await this.page.keyboard.type(text);
   }
 
-  /** Rests the mouse on the first occurrence of a word and returns the hover's text. */
+  /**
+   * Rests the mouse on the first occurrence of a word and returns the hover's text. Lines move while the editor finishes
+   * drawing (lines of totals come in above them), so that it looks again where the word is until a hover shows.
+   */
   async hover(word) {
-    const point = await this.editor.locator('.view-line').filter({ hasText: word }).first().evaluate((line, word) => {
+    const hover = this.page.locator('.monaco-hover:visible .hover-contents');
+    await eventually(async () => {
+      const { x, y } = await this.placeOf(word);
+      await this.page.mouse.move(x - 2, y - 60);
+      await this.page.mouse.move(x - 2, y);
+      await this.page.mouse.move(x, y); // the editor reacts to movement, not to a position
+      await hover.first().waitFor({ timeout: 2_000 });
+    }, 20_000);
+    return (await hover.allInnerTexts()).join('\n');
+  }
+
+  /** The middle of the first occurrence of a word in the editor. */
+  placeOf(word) {
+    return this.editor.locator('.view-line').filter({ hasText: word }).first().evaluate((line, word) => {
       const walker = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
       for (let node = walker.nextNode(); node; node = walker.nextNode()) {
         const at = node.data.indexOf(word);
@@ -128,11 +149,6 @@ export class Workbench {
       }
       throw new Error(`no ${word}`);
     }, word);
-    await this.page.mouse.move(point.x - 2, point.y);
-    await this.page.mouse.move(point.x, point.y); // the editor reacts to movement, not to a position
-    const hover = this.page.locator('.monaco-hover:visible .hover-contents');
-    await hover.first().waitFor();
-    return (await hover.allInnerTexts()).join('\n');
   }
 
   /** Opens the Problems view and returns the locator of its rows. */

@@ -28,22 +28,28 @@ suite('a .bake file', () => {
     assert(/hydration/i.test(text), text);
   });
 
-  test('without mistakes has no findings, though its ingredient comes from another file', async () => {
-    // Findings of the file with mistakes are there, so the server has been through both.
-    await findings(mistakes);
-    const found = vscode.languages.getDiagnostics(rye.uri).filter(({ severity }) => severity === vscode.DiagnosticSeverity.Error);
-    assert(found.length === 0, found.map(({ message }) => message).join('\n'));
+  test('has no findings where it has no mistakes, though its ingredient comes from another file', async () => {
+    const line = lineOf(rye, '17 g');
+    await replaceLine(rye, line, '  17,5 g    salt');
+    const found = await findings(rye);
+    await replaceLine(rye, line, '  17 g      salt');
+    // The one that was just made. An ingredient that the server had not read from the other file would be a second.
+    assert(found.every(({ range }) => range.start.line === line), found.map(({ message }) => message).join('\n'));
+    await eventually(() => vscode.languages.getDiagnostics(rye.uri).length === 0 || undefined);
   });
 
-  test('with a decimal comma has a finding, and a fix that takes it away', async () => {
+  test('has a finding where it has a mistake, and a fix that takes it away', async () => {
+    await vscode.window.showTextDocument(mistakes);
     const [finding] = await findings(mistakes);
-    assert(finding.range.start.line === lineOf(mistakes, '2,5'), `on line ${finding.range.start.line}: ${finding.message}`);
+    const line = lineOf(mistakes, '2,5');
+    assert(finding.range.start.line === line, `on line ${finding.range.start.line}: ${finding.message}`);
     const actions = await vscode.commands.executeCommand<vscode.CodeAction[]>('vscode.executeCodeActionProvider', mistakes.uri, finding.range);
     const fix = actions.find(({ edit }) => edit !== undefined);
     assert(fix?.edit, `a fix is among: ${actions.map(({ title }) => title).join(', ')}`);
     await vscode.workspace.applyEdit(fix.edit);
     assert(mistakes.getText().includes('2.5 g'), mistakes.getText());
-    await eventually(() => vscode.languages.getDiagnostics(mistakes.uri).every(({ range }) => range.start.line !== finding.range.start.line) || undefined);
+    await eventually(() => vscode.languages.getDiagnostics(mistakes.uri).every(({ range }) => range.start.line !== line) || undefined);
+    await vscode.window.showTextDocument(rye);
   });
 
   test('offers ingredients where one is named', async () => {
@@ -55,10 +61,7 @@ suite('a .bake file', () => {
   });
 
   test('is laid out by the formatter without a change of meaning', async () => {
-    const edit = new vscode.WorkspaceEdit();
-    const line = lineOf(rye, '650 g');
-    edit.replace(rye.uri, rye.lineAt(line).range, '\t650 g bread flour');
-    await vscode.workspace.applyEdit(edit);
+    await replaceLine(rye, lineOf(rye, '650 g'), '\t650 g bread flour');
     const edits = await vscode.commands.executeCommand<vscode.TextEdit[]>('vscode.executeFormatDocumentProvider', rye.uri, { tabSize: 2, insertSpaces: true });
     assert(edits.length > 0, 'the formatter has something to say');
     const formatting = new vscode.WorkspaceEdit();
@@ -96,6 +99,12 @@ function findings(document: vscode.TextDocument): Promise<[vscode.Diagnostic, ..
     const [first, ...rest] = vscode.languages.getDiagnostics(document.uri);
     return first && [first, ...rest];
   });
+}
+
+async function replaceLine(document: vscode.TextDocument, line: number, text: string): Promise<void> {
+  const edit = new vscode.WorkspaceEdit();
+  edit.replace(document.uri, document.lineAt(line).range, text);
+  assert(await vscode.workspace.applyEdit(edit), `line ${line} can be changed`);
 }
 
 function lineOf(document: vscode.TextDocument, text: string): number {
