@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checks } from '../../../server/core/checks';
+import { bakeText, garbled as garbledFile } from '../../grammar/arbitrary';
 import { analyseText, findingsIn, marked } from '../bake';
 
 const EXAMPLES = checks.flatMap(({ trips, passes }) => [marked(trips).text, passes]);
@@ -15,6 +16,7 @@ const SCRAPS = [
 /** Findings that tell why a weight cannot be known. */
 const SAYS_WHY: ReadonlySet<string> = new Set([
   'no-size', 'flour-not-whole', 'needs-a-weight', 'share-of-nothing', 'contradiction', 'part-missing', 'part-cycle', 'variant-not-computed',
+  'formula-missing', 'uses-not-weighed',
 ]);
 
 /** An example with pieces cut out, doubled, or scraps put in. */
@@ -36,7 +38,12 @@ const garbled: fc.Arbitrary<string> = fc
     return text;
   });
 
-const texts = fc.oneof({ weight: 5, arbitrary: garbled }, { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 200 }) });
+const texts = fc.oneof(
+  { weight: 6, arbitrary: garbled },
+  { weight: 2, arbitrary: bakeText },
+  { weight: 2, arbitrary: garbledFile },
+  { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 200 }) },
+);
 
 describe('garbled text', () => {
   test('never throws, and every place, fix and message is sound', () => {

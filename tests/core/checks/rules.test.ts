@@ -146,6 +146,12 @@ dough
     expect(hydration(scaled)).toBeCloseTo(hydration(text), 0);
   });
 
+  test('loaves of nothing', () => {
+    const found = only(loaf('  makes     2 loaves of 0 g\n', PLAIN), 'makes-disagrees');
+    expect(found.message).toBe('`makes` asks for 0 g of dough, the amounts give 1720 g. Correct the piece weight, or scale the amounts.');
+    expect(found.finding.fixes).toEqual([]);
+  });
+
   test('rounding eggs never passes for scaling', () => {
     const buns = (pieces: number) => `formula "Buns"
   makes     ${pieces} buns of 80 g

@@ -40,15 +40,21 @@ dough
   20 g      salt
 `,
   find: (context) =>
-    troublesOf(context, 'makes-disagrees').map(({ place, claimedGrams, actualGrams }) => ({
-      place,
-      message:
-        `\`makes\` asks for ${grams(claimedGrams)} of dough, the amounts give ${grams(actualGrams)}, ` +
-        `${percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100)} ` +
-        `${actualGrams > claimedGrams ? 'more' : 'less'}. ` +
-        'Correct the piece weight, or scale the amounts.',
-      fixes: [...correctMakes(context, claimedGrams, actualGrams), ...scaleAmounts(context, claimedGrams, actualGrams)],
-    })),
+    troublesOf(context, 'makes-disagrees').map(({ place, claimedGrams, actualGrams }) => {
+      const nothing = claimedGrams <= 0 || actualGrams <= 0;
+      const apart = percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100);
+      return {
+        place,
+        message:
+          `\`makes\` asks for ${grams(claimedGrams)} of dough, the amounts give ${grams(actualGrams)}` +
+          `${nothing ? '' : `, ${apart} ${actualGrams > claimedGrams ? 'more' : 'less'}`}. ` +
+          'Correct the piece weight, or scale the amounts.',
+        // Nothing can be scaled up from nothing.
+        fixes: nothing
+          ? []
+          : [...correctMakes(context, claimedGrams, actualGrams), ...scaleAmounts(context, claimedGrams, actualGrams)],
+      };
+    }),
 });
 
 function correctMakes({ formula }: CheckContext, claimedGrams: number, actualGrams: number): readonly Fix[] {
