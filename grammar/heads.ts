@@ -1,12 +1,12 @@
 /** The first-column line that opens a block. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { firstAtEachPlace, takeKeyword } from './lines';
+import { firstAtEachPlace, readLine, takeKeyword } from './lines';
 import { describeError } from './messages';
 import { nearest } from './near';
 import { parser, type Reading } from './parser';
 import * as t from './tokens';
-import type { Head, Name, PartKind, Problem, Span } from './tree';
-import { BLOCK_WORDS, isPartWord, PROPERTY_WORDS, STEP_WORDS } from './vocabulary';
+import type { BlockKind, Head, Name, PartKind, Problem, Span } from './tree';
+import { BLOCK_WORDS, isPartWord } from './vocabulary';
 import { shorten } from './words';
 
 export interface HeadReading {
@@ -16,6 +16,8 @@ export interface HeadReading {
 
 const LABELS = BLOCK_WORDS.map((word) => word.label);
 const EXAMPLES = new Map(BLOCK_WORDS.map((word) => [word.label, word.example]));
+
+const BLOCK_KINDS: readonly BlockKind[] = ['part', 'steps', 'formula', 'dish', 'ingredient', 'record', 'plan'];
 
 /** Words that other notebooks use for the same thing. */
 const SAME_THING = new Map([
@@ -103,12 +105,12 @@ function unknownProblem(text: string, tokens: readonly IToken[], span: Span): Pr
   const code = 'unknown-block';
   const first = tokens[0];
   const words = shorten(text.slice(span.start, span.end));
-  if (first !== undefined && looksIndented(first)) {
-    return {
-      code, ...span,
-      message: `A line in the first column opens a block. If ${words} belongs to the block above, put two spaces before it.`,
-      fix: { title: 'Indent the line', edits: [{ start: span.start, end: span.start, newText: '  ' }] },
-    };
+  // A line that would be good in some block has lost its indent; which block it stands under is not known here.
+  const place = BLOCK_KINDS.find((block) => readLine(text, [...tokens], { block, part: undefined }).problems.length === 0);
+  if (place !== undefined || (first !== undefined && tokenMatcher(first, t.NumberToken))) {
+    const message = `A line in the first column opens a block. If ${words} belongs to the block above, put two spaces before it.`;
+    if (place === undefined) return { code, ...span, message };
+    return { code, ...span, message, fix: { title: 'Indent the line', edits: [{ start: span.start, end: span.start, newText: '  ' }] } };
   }
   const typed = first !== undefined && tokenMatcher(first, t.AnyWord) ? first : undefined;
   const two = typed === undefined || tokens[1] === undefined ? undefined : nearest(`${typed.image} ${tokens[1].image}`, ['old dough', 'total formula']);
@@ -122,11 +124,4 @@ function unknownProblem(text: string, tokens: readonly IToken[], span: Span): Pr
     message: `${shorten(text.slice(typed.startOffset, end))} opens no block: did you mean ${known}?`,
     fix: { title: `Write ${known}`, edits: [{ start: typed.startOffset, end, newText: known }] },
   };
-}
-
-const INDENTED_WORDS: ReadonlySet<string> = new Set([...STEP_WORDS, ...PROPERTY_WORDS].map((word) => word.label));
-
-/** Whether a first-column line is more likely one that lost its indent. */
-function looksIndented(first: IToken): boolean {
-  return tokenMatcher(first, t.NumberToken) || INDENTED_WORDS.has(first.image.toLowerCase());
 }

@@ -108,7 +108,7 @@ export class RuleBase extends EmbeddedActionsParser {
       const how = better.includes('.') ? 'a point' : 'no comma';
       this.report('decimal-comma', span, `Write ${better} with ${how}: a comma starts a note.`, `Write ${better}`, better);
     }
-    return { ...span, value, comma, text: token.image };
+    return { start: span.start, end: span.end, value, comma, text: token.image };
   }
 
   /** A range with a dash, or one that runs backwards, is read and reported. */

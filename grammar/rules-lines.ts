@@ -326,7 +326,8 @@ export class LineRules extends QuantityRules {
     return this.ACTION(() => {
       const path = this.textSince(first);
       if (tokenMatcher(first, t.Quoted)) return { ...path, text: unquote(first) };
-      this.report('incomplete', path, `Put the path in quotes: use "${path.text}".`, 'Put the path in quotes', `"${path.text}"`);
+      const quoted = /["“”„‟]/.test(path.text) ? undefined : `"${path.text}"`;
+      this.report('incomplete', path, `Put the path in quotes: use ${quoted ?? '"pantry.bake"'}.`, 'Put the path in quotes', quoted);
       return path;
     });
   }, nothing);
