@@ -174,15 +174,15 @@ class Server {
   #configure(settings: unknown): void {
     if (!isRecord(settings)) return;
     const { measures, limits } = settings;
-    const before = this.#settingsText;
     const wanted = { measures: measuresIn(measures), limits: limitsIn(limits) };
+    if (JSON.stringify(wanted) === this.#settingsText) return;
     this.#settingsText = JSON.stringify(wanted);
-    if (this.#settingsText === before) return;
     this.#project.configure(wanted);
     this.#lookAgain([...this.#open.keys()]);
   }
 
-  #settingsText = '';
+  /** The settings in force, to tell a change from a mere word of one. */
+  #settingsText = JSON.stringify({ measures: measuresIn(undefined), limits: limitsIn(undefined) });
 
   // --- features -----------------------------------------------------------------------------------------------------
 

@@ -14,16 +14,18 @@ export function foldingRangesOf(file: ProjectFile, most = Number.POSITIVE_INFINI
     if (endLine > startLine) ranges.push({ startLine, endLine, ...(kind !== undefined && { kind }) });
   };
 
+  const heads = new Set<number>();
   for (const section of file.sections) {
     const { blocks } = section.section;
     if (blocks.length > 1 && isOpening(blocks[0]?.head.node.kind)) {
+      heads.add(section.firstBlock);
       const { start, end } = offsetsOfSection(file, section);
       add(start, end);
     }
   }
   for (const [index, { block, offset }] of file.tree.blocks.entries()) {
-    const opensSection = file.sections.some(s => s.firstBlock === index && s.section.blocks.length > 1 && isOpening(block.head.node.kind));
-    if (!opensSection) add(offset + block.head.start, offset + endOfBlock(block));
+    // The head of a formula already folds all of it; two folds on one line would be one too many.
+    if (!heads.has(index)) add(offset + block.head.start, offset + endOfBlock(block));
     for (const line of everyLine(block)) {
       if (line.children.length > 0) add(offset + line.start, offset + endWithChildren(line));
     }
