@@ -37,14 +37,15 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
   const solution = isVariant ? unsolved(gathered) : solve(gathered);
   const troubles: Trouble[] = [...solution.troubles];
   const used = usedFractions(gathered.parts, solution);
+  const inside = contentsOfParts(gathered.parts, solution);
   const parts = gathered.parts.map((draft, p) => {
-    const lines = draft.lines.map((line, l) => resolvedLine(line, grams(solution, p, l), solution.base[p] ?? NaN, gathered.parts, solution));
+    const lines = draft.lines.map((line, l) => resolvedLine(line, grams(solution, p, l), solution.base[p] ?? NaN, inside));
     return resolvedPart(draft, lines, p, solution, used[p] ?? NaN, gathered);
   });
   const dough = solution.dough;
   const isTotalFormula = dough !== undefined && gathered.parts[dough]?.kind === 'total formula';
   if (isTotalFormula && !isVariant) {
-    const taken = takeOutPreferments(parts, dough);
+    const taken = takeOutPreferments(parts, dough, solution.producersFirst);
     troubles.push(...taken.troubles);
     parts[dough] = taken.finalDough;
   }
@@ -69,6 +70,7 @@ function unsolved({ parts, troubles }: Gathered): Solution {
     calledFor: nothing,
     grams: parts.map((part) => part.lines.map(() => NaN)),
     dough: dough < 0 ? undefined : dough,
+    producersFirst: parts.map((_, p) => p),
     troubles,
   };
 }
@@ -77,66 +79,63 @@ function unsolved({ parts, troubles }: Gathered): Solution {
 function usedFractions(parts: readonly PartDraft[], solution: Solution): readonly number[] {
   const { dough } = solution;
   if (dough === undefined) return parts.map(() => 1);
-  const reached = reachableFrom(dough, parts);
-  const fractions = parts.map(() => NaN);
-  const open = new Set<number>();
-  const fraction = (p: number): number => {
-    if (p === dough) return 1;
-    if (!reached.has(p)) return 0;
-    if (open.has(p)) return NaN; // on a cycle
-    const done = fractions[p];
-    if (done !== undefined && !Number.isNaN(done)) return done;
-    open.add(p);
-    let sum = 0;
-    parts.forEach((part, c) =>
-      part.lines.forEach((line, l) => {
-        if (line.part === p && line.inDough && reached.has(c)) sum += (grams(solution, c, l) / (solution.made[p] ?? NaN)) * fraction(c);
-      }),
-    );
-    open.delete(p);
-    // Binary dust must not show as a left-over of nothing.
-    fractions[p] = Math.abs(sum - 1) < 1e-12 ? 1 : sum;
-    return fractions[p];
-  };
-  return parts.map((_, p) => fraction(p));
-}
-
-/** The parts that the dough takes in, directly or by way of others. */
-function reachableFrom(dough: number, parts: readonly PartDraft[]): ReadonlySet<number> {
-  const reached = new Set<number>();
-  const queue = [dough];
-  for (let p = queue.pop(); p !== undefined; p = queue.pop()) {
-    if (reached.has(p)) continue;
-    reached.add(p);
-    for (const line of parts[p]?.lines ?? []) if (line.part !== undefined && line.inDough) queue.push(line.part);
+  const fractions: number[] = parts.map((_, p) => (p === dough ? 1 : 0));
+  // From the dough back: by the time a part is looked at, all that take it in have been.
+  for (const c of [...solution.producersFirst].reverse()) {
+    const fraction = fractions[c] ?? 0;
+    if (fraction === 0) continue;
+    parts[c]?.lines.forEach((line, l) => {
+      if (line.part === undefined || !line.inDough || line.part === dough) return;
+      const taken = grams(solution, c, l);
+      // Next to nothing taken of nothing made is no share, not an unknown one.
+      const share = taken < 1e-100 ? 0 : (taken / (solution.made[line.part] ?? NaN)) * fraction;
+      fractions[line.part] = (fractions[line.part] ?? 0) + share;
+    });
   }
-  return reached;
+  // Binary dust must not show as a left-over of nothing.
+  return fractions.map((fraction) => (Math.abs(fraction - 1) < 1e-12 ? 1 : fraction));
 }
 
-function resolvedLine(line: LineDraft, lineGrams: number, base: number, parts: readonly PartDraft[], solution: Solution): ResolvedLine {
+/** Flour and water in one gram of a part as it is taken in. */
+interface FlourAndWater {
+  readonly flour: number;
+  readonly water: number;
+}
+
+const NEITHER: FlourAndWater = { flour: 0, water: 0 };
+
+/** Per part, worked out once and in the order of making. A part's water is what is left after its cooking. */
+function contentsOfParts(parts: readonly PartDraft[], solution: Solution): readonly FlourAndWater[] {
+  const inside = parts.map(() => NEITHER);
+  for (const p of solution.producersFirst) {
+    const made = solution.made[p] ?? NaN;
+    const weighed = solution.weighed[p] ?? NaN;
+    if (!(made > 0) || Number.isNaN(weighed)) continue;
+    const brought = parts[p]?.lines.map((line, l) => broughtBy(line, grams(solution, p, l), inside)) ?? [];
+    const flour = brought.reduce((sum, b) => sum + b.flour, 0);
+    const water = brought.reduce((sum, b) => sum + b.water, 0) - (weighed - made);
+    inside[p] = { flour: flour / made, water: Math.max(0, water) / made };
+  }
+  return inside;
+}
+
+function resolvedLine(line: LineDraft, lineGrams: number, base: number, inside: readonly FlourAndWater[]): ResolvedLine {
   const { term, ...rest } = line;
-  const brought = broughtBy(line, lineGrams, parts, solution);
+  const brought = broughtBy(line, lineGrams, inside);
   const pct = term.kind === 'share' && !Number.isNaN(base) ? term.share * 100 : known((lineGrams / base) * 100);
   return { ...rest, grams: known(lineGrams), pct: base > 0 ? pct : null, flourGrams: brought.flour, waterGrams: brought.water };
 }
 
-/** The flour and the water that a line brings as such. A part's water is what is left after its cooking. */
-function broughtBy(line: LineDraft, lineGrams: number, parts: readonly PartDraft[], solution: Solution): { flour: number; water: number } {
-  if (!line.inDough || Number.isNaN(lineGrams)) return { flour: 0, water: 0 };
+/** The flour and the water that a line brings as such. */
+function broughtBy(line: LineDraft, lineGrams: number, inside: readonly FlourAndWater[]): FlourAndWater {
+  if (!line.inDough || Number.isNaN(lineGrams)) return NEITHER;
   if (line.starterHydrationPct !== undefined) {
     const flour = lineGrams * starterFlourShare(line.starterHydrationPct);
     return { flour, water: lineGrams - flour };
   }
   if (line.part !== undefined) {
-    const part = parts[line.part];
-    const made = solution.made[line.part] ?? NaN;
-    const weighed = solution.weighed[line.part] ?? NaN;
-    if (!part || Number.isNaN(made) || Number.isNaN(weighed)) return { flour: 0, water: 0 };
-    const inner = part.lines.map((l, i) => broughtBy(l, grams(solution, line.part ?? 0, i), parts, solution));
-    const scale = lineGrams / made;
-    const flour = inner.reduce((sum, b) => sum + b.flour, 0) * scale;
-    const water = (inner.reduce((sum, b) => sum + b.water, 0) - (weighed - made)) * scale;
-    return { flour, water: Math.max(0, water) };
+    const { flour, water } = inside[line.part] ?? NEITHER;
+    return { flour: flour * lineGrams, water: water * lineGrams };
   }
   return { flour: isFlourLine(line) ? lineGrams : 0, water: line.ingredient?.isWater ? lineGrams : 0 };
 }

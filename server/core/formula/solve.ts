@@ -14,11 +14,13 @@ import { toGrams } from '../units/mass';
 import { isDoughKind, isFlourLine, starterFlourShare, type LineDraft, type PartDraft } from './draft';
 import type { Gathered } from './gather';
 import { BESIDE_KINDS } from './gather';
+import { makingOrder } from './order';
 import type { Trouble } from './model';
 
 /** Flours in shares may miss 100 % by this much before it is a mistake: three times 33.3 % is fine. */
 export const WHOLE_TOLERANCE = 0.0015;
 const AGREE_TOLERANCE = 0.02;
+const MOST_EVALUATIONS = 20_000;
 
 export interface Solution {
   /** Per part: what 100 % is, g. */
@@ -33,6 +35,8 @@ export interface Solution {
   readonly grams: readonly (readonly number[])[];
   /** Index of the part that ends in the oven. */
   readonly dough: number | undefined;
+  /** Parts, each after those it takes in. */
+  readonly producersFirst: readonly number[];
   readonly troubles: readonly Trouble[];
 }
 
@@ -50,6 +54,8 @@ class Solver {
   private readonly consumers: { readonly part: number; readonly line: number }[][];
   private readonly isSet: boolean[];
   private readonly inCycle = new Set<number>();
+  private readonly flourShares = new Map<number, number>();
+  private evaluations = 0;
 
   constructor(
     private readonly parts: readonly PartDraft[],
@@ -92,38 +98,22 @@ class Solver {
       calledFor: this.calledFor,
       grams: this.parts.map((part, p) => part.lines.map((line) => this.lineGrams(line, this.baseOf(p)))),
       dough: dough < 0 ? undefined : dough,
+      producersFirst: order,
       troubles: this.troubles,
     };
   }
 
   // --- order ----------------------------------------------------------------------------------------------------
 
-  /** Every part after the parts it takes in. Parts on a cycle are reported once and left without weights. */
+  /** Parts on a cycle are reported once and left without weights. */
   private producersFirst(): readonly number[] {
-    const order: number[] = [];
-    const state = this.parts.map((): 'new' | 'open' | 'done' => 'new');
-    const path: number[] = [];
-    const visit = (p: number): void => {
-      state[p] = 'open';
-      path.push(p);
-      for (const line of this.parts[p]?.lines ?? []) {
-        if (line.part === undefined) continue;
-        if (state[line.part] === 'new') visit(line.part);
-        else if (state[line.part] === 'open') this.reportCycle(path.slice(path.indexOf(line.part)), line);
-      }
-      path.pop();
-      state[p] = 'done';
-      order.push(p);
-    };
-    this.parts.forEach((_, p) => {
-      if (state[p] === 'new') visit(p);
-    });
-    return order;
-  }
-
-  private reportCycle(cycle: readonly number[], line: LineDraft): void {
-    cycle.forEach((p) => this.inCycle.add(p));
-    this.troubles.push({ kind: 'part-cycle', place: line.namePlace, names: cycle.map((p) => this.parts[p]?.name ?? '') });
+    const { producersFirst, cycles } = makingOrder(this.parts.map((part) => part.lines.map((line) => line.part)));
+    for (const cycle of cycles) {
+      const closing = this.parts[cycle.part]?.lines[cycle.line];
+      cycle.parts.forEach((p) => this.inCycle.add(p));
+      if (closing) this.troubles.push({ kind: 'part-cycle', place: closing.namePlace, names: cycle.parts.map((p) => this.parts[p]?.name ?? '') });
+    }
+    return producersFirst;
   }
 
   // --- one part as a function of its base -------------------------------------------------------------------------
@@ -196,6 +186,8 @@ class Solver {
 
   /** Flour in a part of this base: its own, that of its starter, and that of the parts in it. */
   private flourIn(p: number, base: number): number {
+    // Sizing weighed lines inside parts inside parts multiplies; nobody writes more than a few deep.
+    if (this.evaluations++ > MOST_EVALUATIONS) return NaN;
     return (this.parts[p]?.lines ?? []).reduce((sum, line) => {
       if (!line.inDough) return sum;
       const grams = this.lineGrams(line, base);
@@ -206,19 +198,34 @@ class Solver {
   }
 
   private flourInGramsOf(p: number, grams: number): number {
-    if (this.isSet[p]) return (grams * this.flourIn(p, this.baseOf(p))) / (this.made[p] ?? NaN);
+    if (this.isSet[p] || this.isProportional(p)) return grams * this.flourShare(p);
     return this.flourIn(p, this.elasticBase(p, grams));
+  }
+
+  /** All in shares: whatever its size, the same is in each gram of it. */
+  private isProportional(p: number): boolean {
+    return this.parts[p]?.lines.every((line) => !line.inDough || line.term.kind === 'share') ?? false;
+  }
+
+  /** Flour in one gram of a part that is set or proportional. Worked out once. */
+  private flourShare(p: number): number {
+    const known = this.flourShares.get(p);
+    if (known !== undefined) return known;
+    const base = this.isSet[p] ? this.baseOf(p) : 1000;
+    const share = this.flourIn(p, base) / this.yieldOf(p, this.weigh(p, base));
+    this.flourShares.set(p, share);
+    return share;
   }
 
   /** How much of a part must be taken in so that it brings this much flour. */
   private gramsHoldingFlour(p: number, flour: number): number {
-    if (this.isSet[p]) return (flour * (this.made[p] ?? NaN)) / this.flourIn(p, this.baseOf(p));
-    const base = root((b) => this.flourIn(p, b) - flour);
+    if (this.isSet[p] || this.isProportional(p)) return flour / this.flourShare(p);
+    const base = solveFor(flour, (b) => this.flourIn(p, b));
     return this.yieldOf(p, this.weigh(p, base));
   }
 
   private elasticBase(p: number, grams: number): number {
-    return root((b) => this.yieldOf(p, this.weigh(p, b)) - grams);
+    return solveFor(grams, (b) => this.yieldOf(p, this.weigh(p, b)));
   }
 
   // --- sizes ------------------------------------------------------------------------------------------------------
@@ -241,7 +248,7 @@ class Solver {
       if (!scalable && !Number.isNaN(this.weigh(p, 0))) {
         this.base[p] = total(part.lines.filter(isFlourLine));
       } else if (!Number.isNaN(wanted)) {
-        this.base[p] = root((b) => this.doughGrams(p, b) - wanted);
+        this.base[p] = solveFor(wanted, (b) => this.doughGrams(p, b));
         if (this.baseOf(p) <= 0) {
           this.base[p] = NaN;
           this.troubles.push({
@@ -373,21 +380,21 @@ function shareOf(lines: readonly LineDraft[]): number {
 }
 
 /**
- * The zero of a rising function that is linear, or nearly so (a part whose own parts hold weighed lines). The secant
- * through 0 and 1000 is exact for a linear one; the few steps after it settle the rest.
+ * Where a rising function that is linear, or nearly so (a part whose own parts hold weighed lines), has a value. The line
+ * through 0 and 1000 is exact for a linear one; the few steps of the secant after it settle the rest.
  */
-function root(f: (x: number) => number): number {
-  let a = 0;
-  let fa = f(a);
-  let b = 1000;
-  let fb = f(b);
-  if (fa === 0) return a;
-  for (let i = 0; i < 50 && fb !== 0; i++) {
-    if (fb === fa) return NaN;
-    const next = b - (fb * (b - a)) / (fb - fa);
-    if (Number.isNaN(next)) return NaN;
-    [a, fa, b, fb] = [b, fb, next, f(next)];
-    if (Math.abs(b - a) <= 1e-13 * Math.max(1, Math.abs(b))) break;
+function solveFor(target: number, f: (x: number) => number): number {
+  const atNothing = f(0);
+  let slope = (f(1000) - atNothing) / 1000;
+  let x = (target - atNothing) / slope;
+  for (let i = 0; i < 50; i++) {
+    const miss = f(x) - target;
+    if (Number.isNaN(miss)) return NaN;
+    if (Math.abs(miss) <= 1e-13 * Math.abs(target)) break;
+    const next = x - miss / slope;
+    if (next === x) break;
+    slope = (f(next) - (miss + target)) / (next - x) || slope;
+    x = next;
   }
-  return b;
+  return Number.isFinite(x) ? x : NaN;
 }

@@ -12,22 +12,24 @@ const DUST = 1e-9;
 /**
  * @param parts all parts, the total formula as written among them
  * @param total index of the total formula
+ * @param producersFirst the parts in the order of making
  * @returns the total formula as the final dough: the list's lines with what is left to weigh (`listed` keeps what the
  *   list says), then a line for each part taken in. Something that a part uses and the list does not hold, or not enough
  *   of it, is a trouble; nothing ever goes below zero.
  */
-export function takeOutPreferments(parts: readonly ResolvedPart[], total: number): Taken {
+export function takeOutPreferments(parts: readonly ResolvedPart[], total: number, producersFirst: readonly number[]): Taken {
   const list = parts[total];
   if (!list) throw new RangeError(`no part ${total}`);
   const troubles: Trouble[] = [];
   const listed = list.lines.filter((line) => line.part === undefined);
   const takenIn = list.lines.filter((line) => line.part !== undefined);
   const left = listed.map((line) => line.grams);
+  const inside = contentsOfParts(parts, producersFirst);
 
   for (const taking of takenIn) {
     const part = taking.part === undefined ? undefined : parts[taking.part];
     if (!part || taking.grams === null || !part.yieldGrams) continue;
-    const needs = contents(parts, part, taking.grams / part.yieldGrams, new Set([total]));
+    const needs = scaled(inside[taking.part ?? 0] ?? [], taking.grams / part.yieldGrams);
     for (const need of merge(needs.flatMap((need) => asListed(need, listed, needs)))) {
       const missing = takeFrom(listed, left, need);
       if (missing <= DUST * Math.max(1, need.grams)) continue;
@@ -75,19 +77,25 @@ interface Need {
   readonly starterFlourGrams: number;
 }
 
-/** Everything weighed into so much of a part, the parts inside it opened up. */
-function contents(parts: readonly ResolvedPart[], part: ResolvedPart, scale: number, open: ReadonlySet<number>): readonly Need[] {
-  return part.lines.flatMap((line): readonly Need[] => {
-    if (!line.inDough || line.grams === null) return [];
-    const grams = line.grams * scale;
-    if (line.part === undefined) {
+/** Everything weighed into each part as a whole, the parts inside it opened up: one need per ingredient. */
+function contentsOfParts(parts: readonly ResolvedPart[], producersFirst: readonly number[]): readonly (readonly Need[])[] {
+  const inside: (readonly Need[])[] = parts.map(() => []);
+  for (const p of producersFirst) {
+    inside[p] = merge((parts[p]?.lines ?? []).flatMap((line): readonly Need[] => {
+      if (!line.inDough || line.grams === null) return [];
+      if (line.part !== undefined) {
+        const made = parts[line.part]?.yieldGrams;
+        return made ? scaled(inside[line.part] ?? [], line.grams / made) : [];
+      }
       const starter = line.starterHydrationPct !== undefined;
-      return [{ key: line.key, name: line.name, grams, isFlour: line.role === 'flour', starterFlourGrams: starter ? line.flourGrams * scale : 0 }];
-    }
-    const inner = parts[line.part];
-    if (!inner?.yieldGrams || open.has(line.part)) return [];
-    return contents(parts, inner, grams / inner.yieldGrams, new Set([...open, line.part]));
-  });
+      return [{ key: line.key, name: line.name, grams: line.grams, isFlour: line.role === 'flour', starterFlourGrams: starter ? line.flourGrams : 0 }];
+    }));
+  }
+  return inside;
+}
+
+function scaled(needs: readonly Need[], factor: number): readonly Need[] {
+  return needs.map((need) => ({ ...need, grams: need.grams * factor, starterFlourGrams: need.starterFlourGrams * factor }));
 }
 
 /**
@@ -113,7 +121,7 @@ function merge(needs: readonly Need[]): readonly Need[] {
   const byKey = new Map<string, Need>();
   for (const need of needs) {
     const before = byKey.get(need.key);
-    byKey.set(need.key, before ? { ...before, grams: before.grams + need.grams } : need);
+    byKey.set(need.key, before ? { ...before, grams: before.grams + need.grams, starterFlourGrams: before.starterFlourGrams + need.starterFlourGrams } : need);
   }
   return [...byKey.values()];
 }

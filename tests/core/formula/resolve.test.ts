@@ -69,7 +69,8 @@ describe('parts', () => {
     const text = 'formula "A"\nlevain\n  100 % bread flour\n  100 % water\n  20 % starter\n  keep 20 g\ndough\n  1000 g bread flour\n  200 g levain\n';
     expect(weights(text, 'levain')).toEqual({ 'bread flour': 100, water: 100, starter: 20 });
     const levain = resolveText(text).formula.parts[0]!;
-    expect(levain).toMatchObject({ yieldGrams: 220, calledForGrams: 200, keepGrams: 20, leftOverGrams: 0, isPreferment: true });
+    expect(levain).toMatchObject({ calledForGrams: 200, keepGrams: 20, leftOverGrams: 0, isPreferment: true });
+    expect(levain.yieldGrams).toBeCloseTo(220, 9);
     expect(levain.usedFraction).toBeCloseTo(200 / 220, 12);
   });
 
@@ -276,5 +277,27 @@ custard
 
   it('a dish that uses itself finds nothing there', () => {
     expect(used('1 loaf of "Bread bake"').uses).toBeUndefined();
+  });
+});
+
+describe('however the parts are nested', () => {
+  const chain = (length: number, lines: (i: number) => string, last: string) =>
+    `formula "Deep"\nlevain "p0"\n  100 % bread flour\n  100 % water\n${Array.from({ length }, (_, i) => `levain "p${i + 1}"\n${lines(i)}`).join('')}${last}`;
+
+  it('a chain of thousands of parts is only long', () => {
+    const text = chain(3000, (i) => `  100 % bread flour\n  100 % water\n  50 % "p${i}"\n`, 'dough\n  1000 g bread flour\n  300 g "p3000"\n');
+    expect(resolveText(text).totals.flour_g).toBeCloseTo(1150, 6);
+  });
+
+  it('parts that take each other in twice over do not double the work', () => {
+    const text = chain(40, (i) => `  100 % bread flour\n  100 % water\n  10 % "p${i}"\n  10 % "p${i}"\n`, 'total formula\n  1000 g bread flour\n  70 % water\n  20 % of flour in "p40"\n');
+    const { formula, totals } = resolveText(text);
+    expect(formula.troubles).toEqual([]);
+    expect(totals.prefermented_flour_pct).toBeCloseTo(20, 6);
+  });
+
+  it('weighed lines deep inside are given up on in bounded time', () => {
+    const text = chain(12, (i) => `  100 % bread flour\n  100 % water\n  3 g honey\n  20 % "p${i}"\n`, 'total formula\n  1000 g bread flour\n  70 % water\n  100 g honey\n  20 % of flour in "p12"\n');
+    expect(['number', 'object']).toContain(typeof resolveText(text).totals.flour_g);
   });
 });
