@@ -12,7 +12,9 @@ export function readComment(text: string, span: Span): { readonly comment: Comme
   const reason = colon < 0 ? '' : body.slice(colon + 1).trim();
   const list = body.slice(listStart, colon < 0 ? undefined : colon);
   const codes = codesIn(list, span.start + 1 + listStart);
-  if (codes !== undefined && codes.length > 0 && reason !== '') return { comment: { ...plain, accept: { codes, reason } }, problem: undefined };
+  if (codes !== undefined && codes.length > 0 && reason !== '') {
+    return { comment: { ...plain, accept: { codes, reason } }, problem: undefined };
+  }
   const message = codes === undefined || codes.length === 0
     ? 'Say which check is accepted, and why: # accept inclusion-load: the fruit is soaked.'
     : `Say why it is accepted, after a colon: # accept ${codes.map(({ code }) => code).join(', ')}: the fruit is soaked.`;

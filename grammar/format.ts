@@ -85,7 +85,9 @@ export function meaningOf(block: Block): string {
     line.children.filter(isNotBlank).map(lineMeaning),
   ];
   const codes = block.problems.map(({ code }) => code);
-  const meaning = [block.leading.filter(isNotBlank).map(lineMeaning), lineMeaning(block.head), block.lines.filter(isNotBlank).map(lineMeaning), codes];
+  const leading = block.leading.filter(isNotBlank).map(lineMeaning);
+  const lines = block.lines.filter(isNotBlank).map(lineMeaning);
+  const meaning = [leading, lineMeaning(block.head), lines, codes];
   return JSON.stringify(meaning, (key, value: unknown) => (key === 'start' || key === 'end' || key === 'keyword' ? undefined : value));
 }
 

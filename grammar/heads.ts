@@ -110,15 +110,20 @@ function unknownProblem(text: string, tokens: readonly IToken[], span: Span): Pr
   if (place !== undefined || (first !== undefined && tokenMatcher(first, t.NumberToken))) {
     const message = `A line in the first column opens a block. If ${words} belongs to the block above, put two spaces before it.`;
     if (place === undefined) return { code, ...span, message };
-    return { code, ...span, message, fix: { title: 'Indent the line', edits: [{ start: span.start, end: span.start, newText: '  ' }] } };
+    const edits = [{ start: span.start, end: span.start, newText: '  ' }];
+    return { code, ...span, message, fix: { title: 'Indent the line', edits } };
   }
   const typed = first !== undefined && tokenMatcher(first, t.AnyWord) ? first : undefined;
-  const two = typed === undefined || tokens[1] === undefined ? undefined : nearest(`${typed.image} ${tokens[1].image}`, ['old dough', 'total formula']);
+  const second = tokens[1];
+  const two = typed === undefined || second === undefined
+    ? undefined
+    : nearest(`${typed.image} ${second.image}`, ['old dough', 'total formula']);
   const known = typed && (two ?? SAME_THING.get(typed.image.toLowerCase()) ?? nearest(typed.image, LABELS));
   if (typed === undefined || known === undefined) {
-    return { code, ...span, message: `${words} opens no block: a line in the first column starts with a word such as formula, dough or steps.` };
+    const message = `${words} opens no block: a line in the first column starts with a word such as formula, dough or steps.`;
+    return { code, ...span, message };
   }
-  const end = two === undefined ? t.tokenEnd(typed) : t.tokenEnd(tokens[1] ?? typed);
+  const end = two === undefined ? t.tokenEnd(typed) : t.tokenEnd(second ?? typed);
   return {
     code, ...span,
     message: `${shorten(text.slice(typed.startOffset, end))} opens no block: did you mean ${known}?`,

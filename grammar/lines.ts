@@ -40,8 +40,15 @@ const FURTHER_WORDS = new Map<string, readonly string[]>([
   ['based', ['on']], ['coil', ['fold']], ['stretch', ['and', 'fold']], ['old', ['dough']], ['total', ['formula']],
 ]);
 
+export interface Opening {
+  readonly keyword: IToken;
+  /** The keyword in small letters with single spaces. */
+  readonly label: string;
+  readonly rest: IToken[];
+}
+
 /** The keyword that opens a line, as one token, with the tokens behind it. */
-export function takeKeyword(text: string, tokens: readonly IToken[]): { readonly keyword: IToken; readonly label: string; readonly rest: IToken[] } | undefined {
+export function takeKeyword(text: string, tokens: readonly IToken[]): Opening | undefined {
   const first = tokens[0];
   if (first === undefined || !tokenMatcher(first, t.AnyWord)) return undefined;
   const label = first.image.toLowerCase();
@@ -117,7 +124,8 @@ function readAmountLine(text: string, tokens: IToken[], span: Span, around: Surr
   if (isFlourShare(tokens)) {
     const share = finish(text, span, parser.run(text, tokens, () => parser.flourShare()), '15 % of flour in levain', false);
     if (around.part === 'total formula' || share.node.kind === 'bad') return share;
-    return withProblem(share, 'out-of-place', span, 'How much of the flour a part holds is said in a total formula only: here, weigh the part or take all of it.');
+    const message = 'How much of the flour a part holds is said in a total formula only: here, weigh the part or take all of it.';
+    return withProblem(share, 'out-of-place', span, message);
   }
   const reading = finish(text, span, parser.run(text, tokens, () => parser.ingredient('plain')), '700 g bread flour', true);
   if (around.block === 'part' || reading.node.kind === 'bad') return reading;
@@ -131,10 +139,13 @@ function readKnown(text: string, meaning: Meaning, keyword: IToken, rest: IToken
   switch (meaning.kind) {
     case 'step':
       return finish(text, span, parser.run(text, rest, () => parser.step(meaning.key, keyword)), example, false);
-    case 'line':
-      return finish(text, span, parser.run(text, rest, () => lineRule(meaning.key, keyword)), example, meaning.key === 'add' || meaning.key === 'uses');
+    case 'line': {
+      const takesNote = meaning.key === 'add' || meaning.key === 'uses';
+      return finish(text, span, parser.run(text, rest, () => lineRule(meaning.key, keyword)), example, takesNote);
+    }
     case 'property': {
-      const reading = parser.run(text, rest, () => valueRule(meaning.key, meaning.word.allowedIn.includes('plan') && around.block === 'plan'));
+      const inPlan = around.block === 'plan' && meaning.word.allowedIn.includes('plan');
+      const reading = parser.run(text, rest, () => valueRule(meaning.key, inPlan));
       const value: PropertyValue = reading.value ?? { kind: 'missing' };
       const end = reading.value === undefined ? span.end : Math.min(span.end, valueEnd(reading, rest, keyword));
       const node: BodyNode = {

@@ -6,7 +6,7 @@ import type { IParserErrorMessageProvider, IRecognitionException, IToken } from 
 import { tokenMatcher } from 'chevrotain';
 import * as t from './tokens';
 import type { Problem, Span } from './tree';
-import { shorten } from './words';
+import { oneSpaced, shorten } from './words';
 
 export type Ask =
   | 'number' | 'range-end' | 'mass-unit' | 'close-bracket' | 'amount' | 'time' | 'time-unit' | 'temperature' | 'name' | 'role'
@@ -143,7 +143,8 @@ function lastWord(text: string, line: Span): Span {
 }
 
 /** The last words of a text, enough to show the place. */
-function shortTail(text: string): string {
+function shortTail(typed: string): string {
+  const text = oneSpaced(typed);
   if (text.length <= 40) return text;
   const detail = text.slice(text.lastIndexOf(',') + 1).trim();
   if (detail !== '' && detail.length <= 40) return detail;

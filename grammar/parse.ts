@@ -7,7 +7,7 @@ import { readHead } from './heads';
 import { readLine, type Surroundings } from './lines';
 import { isBlank, isCommentRow, isHead, rowsOf, splitBlocks, type Row } from './scan';
 import { tokenizeLine } from './tokens';
-import type { Block, Head, Line, PlacedBlock, Problem, Tree, TriviaLine } from './tree';
+import type { Block, Head, Line, PlacedBlock, Problem, Span, Tree, TriviaLine } from './tree';
 
 /** Longer lines are no baker's; not reading them bounds the work that any one line can cause. */
 const LONGEST_LINE = 10_000;
@@ -68,7 +68,7 @@ function readHeadRow(text: string, row: Row, problems: Problem[]): Line<Head> {
   return { ...span, node: head, ...commentOf(text, commentSpan, problems), children: [] };
 }
 
-function commentOf(text: string, span: { readonly start: number; readonly end: number } | undefined, problems: Problem[]): Pick<Line, 'comment'> {
+function commentOf(text: string, span: Span | undefined, problems: Problem[]): Pick<Line, 'comment'> {
   if (span === undefined) return {};
   const { comment, problem } = readComment(text, span);
   if (problem !== undefined) problems.push(problem);

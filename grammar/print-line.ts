@@ -76,7 +76,11 @@ function bareAmount(of: Amount): string {
     case 'count': return quantity(of.quantity);
     case 'share': return `${quantity(of.quantity)} %`;
     case 'all': return 'all';
-    case 'pinch': return of.quantity === undefined ? 'pinch' : `${quantity(of.quantity)} ${of.quantity.low.text === '1' && of.quantity.high === undefined ? 'pinch' : 'pinches'}`;
+    case 'pinch': {
+      if (of.quantity === undefined) return 'pinch';
+      const one = of.quantity.high === undefined && of.quantity.low.value <= 1;
+      return `${quantity(of.quantity)} ${one ? 'pinch' : 'pinches'}`;
+    }
   }
 }
 
@@ -89,8 +93,7 @@ function amount(of: Amount): string {
 }
 
 function ingredient(text: string, line: IngredientLine): Pieces {
-  // `4 eggs (220 g)`: the bracket stays behind the name when it was written there.
-  const behind = 'bracket' in line.amount && line.amount.bracket !== undefined && line.amount.bracket.start > line.name.start;
+  const behind = isBehind(line.amount, line.name);
   const rest = joined(
     name(line.name),
     behind ? bracketOf(line.amount) : undefined,
@@ -102,12 +105,19 @@ function ingredient(text: string, line: IngredientLine): Pieces {
   return { key: behind ? bareAmount(line.amount) : amount(line.amount), rest: withNote(text, rest, line.note) };
 }
 
+/** `4 eggs (220 g)`: the bracket stays behind the name when it was written there. */
+function isBehind(of: Amount, named: Span): boolean {
+  return 'bracket' in of && of.bracket !== undefined && of.bracket.start > named.start;
+}
+
 function withNote(text: string, before: string, note: Text | undefined): string {
   return note === undefined ? before : `${before}, ${words(text, note)}`;
 }
 
 function uses(text: string, { amount: of, noun, formula, note }: UsesLine): string {
-  return withNote(text, joined(amount(of), noun && words(text, noun), of.kind === 'count' ? 'of' : undefined, name(formula)), note);
+  const behind = noun !== undefined && isBehind(of, noun);
+  const much = joined(behind ? bareAmount(of) : amount(of), noun?.text, behind ? bracketOf(of) : undefined);
+  return withNote(text, joined(much, of.kind === 'count' ? 'of' : undefined, name(formula)), note);
 }
 
 function makes({ pieces, noun, each }: MakesLine): string {

@@ -23,6 +23,9 @@ export const strict = { resyncEnabled: false };
 /** Where a name ends: in a variant also before `in` and `to`, in a step also before `every` and `overnight`. */
 export type NameMode = 'plain' | 'delta' | 'step';
 
+/** What stands behind a number that is not part of a name. */
+const BEHIND_NUMBERS = [t.MassUnitToken, t.VolumeUnitToken, t.TimeUnitToken, t.TempUnitToken, t.Degree, t.RangeSign, t.Times];
+
 export class RuleBase extends EmbeddedActionsParser {
   /** The text the tokens come from, and the problems that actions find in it. */
   protected text = '';
@@ -102,7 +105,8 @@ export class RuleBase extends EmbeddedActionsParser {
     const span = this.spanOf(token);
     const { value, comma, readable } = readNumber(token.image);
     if (!readable) {
-      this.report('not-understood', span, `${shorten(token.image)} is not a number that can be weighed or counted: write one such as 12, 0.5 or 1 1/2.`);
+      const message = `${shorten(token.image)} is not a number that can be weighed or counted: write one such as 12, 0.5 or 1 1/2.`;
+      this.report('not-understood', span, message);
     } else if (comma) {
       const better = withoutComma(token.image);
       const how = better.includes('.') ? 'a point' : 'no comma';
@@ -147,7 +151,7 @@ export class RuleBase extends EmbeddedActionsParser {
   protected isMeasure(ahead: number): boolean {
     const unit = this.LA(ahead);
     if (tokenMatcher(unit, t.Percent)) return !this.is(ahead + 1, t.AnyWord);
-    return [t.MassUnitToken, t.VolumeUnitToken, t.TimeUnitToken, t.TempUnitToken, t.Degree, t.RangeSign, t.Times].some((type) => tokenMatcher(unit, type));
+    return BEHIND_NUMBERS.some((type) => tokenMatcher(unit, type));
   }
 }
 

@@ -36,14 +36,17 @@ export class LineRules extends QuantityRules {
       if (amount === undefined || name === undefined) return undefined;
       this.checkSmallLitres(amount, name);
       const { bracket, temperature, hydrationPct, role, purpose } = extras;
-      // A bracket behind the name stands outside the amount's own span.
-      const weighed = bracket === undefined ? amount : { ...this.withBracket(amount, bracket), start: amount.start, end: amount.end };
       return {
-        ...this.since(amount), kind: 'ingredient', amount: weighed, name, ...(temperature && { temperature }),
+        ...this.since(amount), kind: 'ingredient', amount: this.withBracketBehind(amount, bracket), name, ...(temperature && { temperature }),
         ...(hydrationPct && { hydrationPct }), ...(role && { role }), ...(purpose && { purpose }), ...(note && { note }),
       };
     });
   }, nothing);
+
+  /** A bracket behind the name, as in `4 eggs (220 g)`, stands outside the amount's own span. */
+  private withBracketBehind(amount: Amount, bracket: MassAmount | undefined): Amount {
+    return bracket === undefined ? amount : { ...this.withBracket(amount, bracket), start: amount.start, end: amount.end };
+  }
 
   /** Decilitres and centilitres are read nowhere else, and must not pass for a count of something called `dl milk`. */
   private checkSmallLitres(amount: Amount, name: Name): void {
@@ -187,10 +190,11 @@ export class LineRules extends QuantityRules {
     });
   }, nothing);
 
-  /** `8 slices of "Country rye"`, `300 g "Country rye"`. */
+  /** `8 slices of "Country rye"`, `8 slices (360 g) of "Country rye"`, `300 g "Country rye"`. */
   uses = this.RULE('uses', (keyword: IToken): UsesLine | undefined => {
     const amount = this.SUBRULE(this.amount);
     const noun = this.OPTION({ GATE: () => amount?.kind === 'count', DEF: () => this.SUBRULE(this.noun) });
+    const bracket = this.OPTION4({ GATE: () => this.is(2, t.NumberToken), DEF: () => this.SUBRULE(this.bracket) });
     this.OPTION2(() => this.CONSUME(t.Of));
     const formula = this.SUBRULE(this.name);
     const note = this.OPTION3(() => {
@@ -198,7 +202,7 @@ export class LineRules extends QuantityRules {
       return this.SUBRULE(this.note, { ARGS: ['plain'] });
     });
     return this.ACTION(() => amount === undefined || formula === undefined ? undefined : {
-      ...this.since(keyword), kind: 'uses', amount, ...(noun && { noun }), formula, ...(note && { note }),
+      ...this.since(keyword), kind: 'uses', amount: this.withBracketBehind(amount, bracket), ...(noun && { noun }), formula, ...(note && { note }),
     });
   }, nothing);
 
@@ -224,7 +228,9 @@ export class LineRules extends QuantityRules {
         GATE: () => this.isWeightOrVolume(this.behindNumbers(1)),
         ALT: (): MakesLine | undefined => {
           const each = this.SUBRULE(this.massOrVolume);
-          return this.ACTION(() => ({ ...this.since(keyword), kind: 'makes', keyword: this.spanOf(keyword), ...(each && { each }) }));
+          return this.ACTION(() => ({
+            ...this.since(keyword), kind: 'makes', keyword: this.spanOf(keyword), ...(each && { each }),
+          }));
         },
       },
       {

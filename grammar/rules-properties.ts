@@ -193,7 +193,9 @@ export class PropertyRules extends StepRules {
         ],
       });
     });
-    return this.ACTION(() => mass && { kind: 'weighed', mass, ...(pieces && { pieces }), ...(noun && { noun }), ...(after && { after }) });
+    return this.ACTION(() => mass && {
+      kind: 'weighed', mass, ...(pieces && { pieces }), ...(noun && { noun }), ...(after && { after }),
+    });
   }, nothing);
 
   instantValue = this.RULE('instantValue', (): Value => {
@@ -203,7 +205,8 @@ export class PropertyRules extends StepRules {
     return this.ACTION(() => {
       const date = this.date(day);
       const time = clock && this.clock(clock);
-      return date === undefined ? { kind: 'missing' } : { kind: 'instant', date, ...(time && { time }), ...(place && { zone: place.image }) };
+      if (date === undefined) return { kind: 'missing' };
+      return { kind: 'instant', date, ...(time && { time }), ...(place && { zone: place.image }) };
     });
   }, nothing);
 
@@ -214,13 +217,19 @@ export class PropertyRules extends StepRules {
 
   private date(token: IToken): string | undefined {
     const date = readDate(token.image);
-    if (date === undefined) this.report('not-understood', this.spanOf(token), `${token.image} is not a day of the calendar: write year, month and day, as in 2026-03-14.`);
+    if (date === undefined) {
+      const message = `${token.image} is not a day of the calendar: write year, month and day, as in 2026-03-14.`;
+      this.report('not-understood', this.spanOf(token), message);
+    }
     return date;
   }
 
   private clock(token: IToken): string | undefined {
     const time = readClock(token.image);
-    if (time === undefined) this.report('not-understood', this.spanOf(token), `${token.image} is not a time of the day: write it from 00:00 to 23:59.`);
+    if (time === undefined) {
+      const message = `${token.image} is not a time of the day: write it from 00:00 to 23:59.`;
+      this.report('not-understood', this.spanOf(token), message);
+    }
     return time;
   }
 

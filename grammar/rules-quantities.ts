@@ -128,7 +128,9 @@ export class QuantityRules extends RuleBase {
     switch (amount.kind) {
       case 'mass':
       case 'all':
-        this.report('not-understood', bracket, 'A weight in brackets belongs to a volume, a count or a share: here the weight is already given.');
+        this.report(
+          'not-understood', bracket, 'A weight in brackets belongs to a volume, a count or a share: here the weight is already given.',
+        );
         return amount;
       case 'volume':
       case 'count':
@@ -295,7 +297,8 @@ export class QuantityRules extends RuleBase {
             const span = this.since(first);
             const text = oneSpaced(this.slice(span));
             if (!plain) {
-              this.report('not-understood', span, `A name that holds a number or a sign takes quotes: write "${text}".`, `Put ${text} in quotes`, `"${text}"`);
+              const message = `A name that holds a number or a sign takes quotes: write "${text}".`;
+              this.report('not-understood', span, message, `Put ${text} in quotes`, `"${text}"`);
             }
             return { ...span, quoted: false, text };
           });

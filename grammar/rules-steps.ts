@@ -153,11 +153,15 @@ export class StepRules extends LineRules {
     });
   }
 
+  private opensKnown(draft: StepDraft): boolean {
+    return this.opensTiming(draft) || this.opensDetail() || (draft.duration === undefined && this.timeAt(1));
+  }
+
   /** Words before the first comma that mean nothing there, up to where something known begins. */
   private skipped = this.RULE('skipped', (draft: StepDraft): void => {
     const first = this.CONSUME(t.Any);
     this.MANY({
-      GATE: () => !this.is(1, t.Comma) && !this.opensTiming(draft) && !this.opensDetail() && !(draft.duration === undefined && this.timeAt(1)),
+      GATE: () => !this.is(1, t.Comma) && !this.opensKnown(draft),
       DEF: () => this.CONSUME2(t.Any),
     });
     this.ACTION(() => {
@@ -166,7 +170,8 @@ export class StepRules extends LineRules {
       if (tokenMatcher(first, t.NumberToken) && span.end === t.tokenEnd(first)) {
         this.report('incomplete', span, `Expected a unit after ${words}: write ${words} min or ${words} h.`);
       } else {
-        this.report('not-understood', span, `Expected a time or a temperature here, such as 30 min at 24 C. Put a note after a comma: , ${words}.`);
+        const message = `Expected a time or a temperature here, such as 30 min at 24 C. Put a note after a comma: , ${words}.`;
+        this.report('not-understood', span, message);
       }
     });
   });

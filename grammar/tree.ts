@@ -125,7 +125,10 @@ export type StepKind = (typeof STEP_KINDS)[number];
 
 // --- lines ----------------------------------------------------------------------------------------------------------
 
-/** Why a line is kept out of the dough: `for dusting`, `for the pan`, `for the top`, or any other words after `for`. */
+/**
+ * Why a line is kept out of the dough: `for dusting`, `for the pan`, `for the top`, or any other words after `for`. The span
+ * has `for` in it, `text` has not.
+ */
 export interface Purpose extends Span {
   readonly text: string;
 }
@@ -160,6 +163,7 @@ export interface UsesLine extends Span {
   readonly note?: Text;
 }
 
+/** In a record `until` may be left out: `volume 70 %` is an `until-volume`, too. */
 export type StepDetail = Span &
   (
     | { readonly kind: 'lid'; readonly on: boolean }
@@ -266,7 +270,10 @@ export interface BadLine extends Span {
 export type BodyNode =
   | IngredientLine | FlourShareLine | UsesLine | StepLine | MakesLine | PropertyLine | DeltaLine | TriviaLine | BadLine;
 
-/** A comment, `#` included in the span but not in `text`. `accept` is set when it silences checks: `# accept inclusion-load: the fruit is soaked`. */
+/**
+ * A comment, `#` included in the span but not in `text`. `accept` is set when it silences checks:
+ * `# accept inclusion-load: the fruit is soaked`.
+ */
 export interface Comment extends Span {
   readonly text: string;
   readonly accept?: { readonly codes: readonly (Span & { readonly code: string })[]; readonly reason: string };

@@ -227,6 +227,8 @@ export function isPartWord(label: string): label is PartKind {
   return PART_WORDS.has(label);
 }
 
+const OTHER_BLOCKS: readonly string[] = ['use', 'formula', 'dish', 'steps', 'ingredient', 'record', 'plan'];
+
 const PART_WORDS: ReadonlySet<string> = new Set(
-  BLOCK_WORDS.map((word) => word.label).filter((label) => !['use', 'formula', 'dish', 'steps', 'ingredient', 'record', 'plan'].includes(label)),
+  BLOCK_WORDS.map(({ label }) => label).filter((label) => !OTHER_BLOCKS.includes(label)),
 );

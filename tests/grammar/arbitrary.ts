@@ -107,7 +107,7 @@ const properties = {
     seq('drop walnuts', maybe(fc.constant(' in dough'))), noteLine,
   ),
   dish: fc.oneof(
-    oneOf('serves 4', 'serves 4 to 6', 'room 22 C'), seq('uses ', number, ' slices of ', quotedText),
+    oneOf('serves 4', 'serves 4 to 6', 'room 22 C'), seq('uses ', number, ' slices', maybe(seq(' (', mass, ')')), ' of ', quotedText),
     seq('uses ', mass, oneOf(' of ', ' '), quotedText, maybe(seq(', ', note))), noteLine,
   ),
   ingredient: fc.oneof(

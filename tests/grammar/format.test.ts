@@ -104,6 +104,7 @@ describe('layout', () => {
     ['keywords', 'DOUGH AT 25 C\n  All levain\n', 'dough at 25 C\n  all       levain\n'],
     ['a step without a value', 'steps\n  serve,warm\n  mix\n', 'steps\n  serve, warm\n  mix\n'],
     ['quotes', 'formula “Seed «x» rye”\n  note “a "b" c”\n', 'formula "Seed «x» rye"\n  note      “a "b" c”\n'],
+    ['a bracket behind what is counted', 'dish "x"\n  uses 8  slices (360g) of "y"\n', 'dish "x"\n  uses      8 slices (360 g) of "y"\n'],
     ['a pinch', 'dough\n  a pinch of salt\n', 'dough\n  pinch     salt\n'],
     ['one blank line at most', 'dough\n\n\n  5 g salt\n\n\n\n  6 g yeast\n\n\n', 'dough\n\n  5 g       salt\n\n  6 g       yeast\n'],
     ['blocks apart', 'levain\n  5 g salt\ndough\n', 'levain\n  5 g       salt\n\ndough\n'],
