@@ -23,7 +23,9 @@ let bundle: Promise<string> | undefined;
 /** The server as it ships, bundled once for all tests of a run into a folder of its own. */
 export function serverBundle(): Promise<string> {
   bundle ??= (async () => {
-    const outfile = path.join(mkdtempSync(path.join(tmpdir(), 'proofsheet-server-')), 'server.cjs');
+    const folder = mkdtempSync(path.join(tmpdir(), 'proofsheet-server-'));
+    process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
+    const outfile = path.join(folder, 'server.cjs');
     await build({
       absWorkingDir: ROOT, entryPoints: ['server/node.ts'], outfile, bundle: true, platform: 'node', format: 'cjs', target: 'node20',
       mainFields: ['module', 'main'], logLevel: 'error',
