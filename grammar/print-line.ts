@@ -72,7 +72,9 @@ function quantity({ low, high }: Quantity): string {
 
 function bareAmount(of: Amount): string {
   switch (of.kind) {
-    case 'mass': case 'volume': return `${quantity(of.quantity)} ${of.unit}`;
+    case 'mass': return `${quantity(of.quantity)} ${of.unit}`;
+    // A cup is a word, not a sign, so it has a plural; the other units have none in print.
+    case 'volume': return `${quantity(of.quantity)} ${of.unit === 'cup' && (of.quantity.high ?? of.quantity.low).value > 1 ? 'cups' : of.unit}`;
     case 'count': return quantity(of.quantity);
     case 'share': return `${quantity(of.quantity)} %`;
     case 'all': return 'all';

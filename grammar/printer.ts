@@ -65,7 +65,7 @@ export class Marks {
 function isAboutWords({ code }: Problem): boolean {
   switch (code) {
     case 'not-understood': case 'unknown-block': case 'quote-open': case 'incomplete': return true;
-    case 'decimal-comma': case 'out-of-place': case 'accept-without-reason': return false;
+    case 'comma-decimal': case 'out-of-place': case 'accept-without-reason': return false;
   }
 }
 

@@ -110,7 +110,7 @@ export class RuleBase extends EmbeddedActionsParser {
     } else if (comma) {
       const better = withoutComma(token.image);
       const how = better.includes('.') ? 'a point' : 'no comma';
-      this.report('decimal-comma', span, `Write ${better} with ${how}: a comma starts a note.`, `Write ${better}`, better);
+      this.report('comma-decimal', span, `Write ${better} with ${how}: a comma starts a note.`, `Write ${better}`, better);
     }
     return { start: span.start, end: span.end, value, comma, text: token.image };
   }

@@ -18,7 +18,7 @@ export interface Span {
 
 /**
  * One number as written: `12`, `0.5`, `1 1/2`, `½`, or the mistaken `2,5` (then `comma` is true, `value` is what was meant,
- * and the block has a `decimal-comma` problem). `value` is always finite and not negative.
+ * and the block has a `comma-decimal` problem). `value` is always finite and not negative.
  */
 export interface Num extends Span {
   readonly value: number;
@@ -338,7 +338,7 @@ export type ProblemCode =
   /** A quote that is opened and not closed on its line. */
   | 'quote-open'
   /** `2,5` for `2.5`. The fix is certain; the value is read as meant. */
-  | 'decimal-comma'
+  | 'comma-decimal'
   /** Something that must be there is missing: a unit, a name, a path. */
   | 'incomplete'
   /** A known line in a block where it means nothing. */
