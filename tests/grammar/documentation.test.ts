@@ -15,7 +15,7 @@ describe('the language reference', () => {
 
   it.each(examples.filter(({ info }) => info !== 'bake'))('$text', ({ info, text }) => {
     expect(info).toBe('bake with mistakes');
-    expect(problemsIn(text).map(({ problem }) => problem.code).sort()).toEqual(['decimal-comma', 'incomplete', 'incomplete']);
+    expect(problemsIn(text).map(({ problem }) => problem.code).sort()).toEqual(['comma-decimal', 'incomplete', 'incomplete']);
   });
 
   it('names every step, part and role', () => {

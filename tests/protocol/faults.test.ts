@@ -50,7 +50,7 @@ describe('a fault', () => {
     vi.mocked(analyse).mockImplementationOnce(() => {
       throw new Error('a slip');
     });
-    expect((await findings()).items.map(d => d.code)).toContain('decimal-comma');
+    expect((await findings()).items.map(d => d.code)).toContain('comma-decimal');
     expect(faults).toEqual(['check analysis: Error: a slip']);
   });
 });

@@ -37,7 +37,7 @@ export function troublesOf<K extends Trouble['kind']>(context: CheckContext, kin
 
 /** Troubles that leave a formula's totals as they are; any other makes them the totals of a dough nobody means. */
 const HARMLESS: ReadonlySet<Trouble['kind']> = new Set<Trouble['kind']>(['makes-disagrees', 'unknown-ingredient']);
-const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['decimal-comma', 'accept-without-reason']);
+const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['comma-decimal', 'accept-without-reason']);
 
 /**
  * The totals, for a check that judges them; undefined where something is wrong that would make them wrong: a part that is

@@ -91,7 +91,7 @@ dough
   20 g      salt
 `,
   },
-  'decimal-comma': {
+  'comma-decimal': {
     // The number is read as it was meant, so nothing is lost meanwhile.
     severity: 'warning',
     title: 'A number with a comma',
@@ -190,7 +190,7 @@ dough
 };
 
 /** Codes whose repair is right without reading it. The others hold guesses at a mistyped word. */
-const CERTAIN: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['decimal-comma']);
+const CERTAIN: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['comma-decimal']);
 
 export const unreadable: readonly Check[] = (Object.keys(PAGES) as ProblemCode[]).map((code) =>
   defineCheck({
