@@ -1,8 +1,9 @@
 import type { Amount, Block, BodyNode, IngredientLine, Line, PartKind, PropertyLine, Role, StepLine, Temperature, UsesLine } from '../../../grammar';
-import { PREFERMENT_KINDS } from '../../../grammar';
+import { PREFERMENT_KINDS, quantityMiddle } from '../../../grammar';
 import type { Catalogue, Ingredient } from '../ingredients/model';
 import { weigh } from '../ingredients/weigh';
-import type { MeasureSystem } from '../units/volume';
+import { tinFactorFor, type TinFactor } from '../scaling/tins';
+import { volumeToMl, type MeasureSystem } from '../units/volume';
 import { isDoughKind, middleOf, nameKey, type LineDraft, type PartDraft, type Term } from './draft';
 import type { Place, PlacedStep, ResolvedFormula, Section, Trouble } from './model';
 
@@ -11,6 +12,8 @@ export interface Gathered {
   readonly facts: Omit<ResolvedFormula, 'parts' | 'dough' | 'isTotalFormula' | 'yield' | 'troubles'>;
   readonly parts: readonly PartDraft[];
   readonly troubles: readonly Trouble[];
+  /** The tin of `makes 2 tins of 1.8 l`, and what such a tin usually takes. */
+  readonly tin: { readonly millilitres: number; readonly usual: TinFactor } | undefined;
 }
 
 export interface GatherEnvironment {
@@ -37,7 +40,18 @@ export function gather(section: Section, env: GatherEnvironment): Gathered {
   const heads = partHeads(section, troubles);
   const scene: Scene = { env, heads, troubles, room: properties.facts.roomCelsius, fridge: properties.facts.fridgeCelsius };
   const parts = heads.map((head, index) => partDraft(head, index, scene));
-  return { facts: { ...properties.facts }, parts, troubles };
+  return { facts: { ...properties.facts }, parts, troubles, tin: tinOf(properties.facts, heads, env.measures) };
+}
+
+function tinOf({ makes, styles }: Gathered['facts'], heads: readonly PartHead[], measures: MeasureSystem): Gathered['tin'] {
+  const each = makes?.node.each;
+  if (each?.kind !== 'volume') return undefined;
+  const usual = tinFactorFor({
+    styles: styles.map(({ text }) => text),
+    noun: makes?.node.noun?.text ?? '',
+    isBatter: heads.findLast((head) => isDoughKind(head.kind))?.kind === 'batter',
+  });
+  return { millilitres: quantityMiddle(each.quantity) * volumeToMl(each.unit, measures), usual };
 }
 
 // --- properties -----------------------------------------------------------------------------------------------------

@@ -130,6 +130,12 @@ export interface Yield {
   readonly pieceGrams: number | null;
   /** One piece after the oven, g. */
   readonly bakedPieceGrams: number | null;
+  /** Volume of the tin that a piece is baked in, ml; null when `makes` names none. */
+  readonly tinMillilitres: number | null;
+  /** Millilitres of tin for each gram of `pieceGrams`. */
+  readonly tinFactor: number | null;
+  /** True when that is a usual figure that sizes the dough, false when the formula's own weights give it. */
+  readonly tinFactorAssumed: boolean;
 }
 
 export interface ResolvedFormula {

@@ -55,7 +55,7 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
     parts,
     dough,
     isTotalFormula,
-    yield: yieldOf(gathered.facts, doughGrams),
+    yield: yieldOf(gathered, doughGrams, solution.sizedByTin),
     troubles: isVariant ? [] : troubles,
   };
 }
@@ -70,6 +70,7 @@ function unsolved({ parts, troubles }: Gathered): Solution {
     calledFor: nothing,
     grams: parts.map((part) => part.lines.map(() => NaN)),
     dough: dough < 0 ? undefined : dough,
+    sizedByTin: false,
     producersFirst: parts.map((_, p) => p),
     troubles,
   };
@@ -183,7 +184,7 @@ function isPreferment(draft: PartDraft, parts: readonly PartDraft[]): boolean {
   return leaven && draft.lines.some(isFlourLine);
 }
 
-function yieldOf(facts: Gathered['facts'], doughGrams: number | null): Yield {
+function yieldOf({ facts, tin }: Gathered, doughGrams: number | null, sizedByTin: boolean): Yield {
   const makes = facts.makes?.node;
   const pieces = makes?.pieces ? quantityMiddle(makes.pieces) : null;
   const scaled = doughGrams === null ? null : doughGrams * (1 - facts.benchLoss);
@@ -193,6 +194,9 @@ function yieldOf(facts: Gathered['facts'], doughGrams: number | null): Yield {
     noun: makes?.noun?.text ?? 'pieces',
     pieceGrams: pieces === 0 ? null : pieceGrams,
     bakedPieceGrams: pieceGrams === null || pieces === 0 || !facts.ovenLossSaid ? null : pieceGrams * (1 - facts.ovenLoss),
+    tinMillilitres: tin?.millilitres ?? null,
+    tinFactor: tin === undefined || !pieceGrams || pieces === 0 ? null : tin.millilitres / pieceGrams,
+    tinFactorAssumed: sizedByTin,
   };
 }
 

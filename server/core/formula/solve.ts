@@ -15,7 +15,7 @@ import { isDoughKind, isFlourLine, starterFlourShare, type LineDraft, type PartD
 import type { Gathered } from './gather';
 import { BESIDE_KINDS } from './gather';
 import { makingOrder } from './order';
-import type { Trouble } from './model';
+import type { Place, Trouble } from './model';
 
 /** Flours in shares may miss 100 % by this much before it is a mistake: three times 33.3 % is fine. */
 export const WHOLE_TOLERANCE = 0.0015;
@@ -35,14 +35,16 @@ export interface Solution {
   readonly grams: readonly (readonly number[])[];
   /** Index of the part that ends in the oven. */
   readonly dough: number | undefined;
+  /** Nothing but the tin that it is for says how much dough there is. */
+  readonly sizedByTin: boolean;
   /** Parts, each after those it takes in. */
   readonly producersFirst: readonly number[];
   readonly troubles: readonly Trouble[];
 }
 
-export function solve({ facts, parts, troubles: earlier }: Gathered): Solution {
+export function solve({ facts, parts, troubles: earlier, tin }: Gathered): Solution {
   const solver = new Solver(parts, earlier);
-  return solver.run(facts);
+  return solver.run(facts, tin);
 }
 
 /** Holds the state of one run; thrown away after it. */
@@ -53,6 +55,7 @@ class Solver {
   private readonly troubles: Trouble[];
   private readonly consumers: { readonly part: number; readonly line: number }[][];
   private readonly isSet: boolean[];
+  private sizedByTin = false;
   private readonly inCycle = new Set<number>();
   private readonly flourShares = new Map<number, number>();
   private evaluations = 0;
@@ -72,7 +75,7 @@ class Solver {
     this.isSet = parts.map((_, p) => !Number.isNaN(this.ownBase(p)));
   }
 
-  run(facts: Gathered['facts']): Solution {
+  run(facts: Gathered['facts'], tin: Gathered['tin']): Solution {
     const order = this.producersFirst();
     const dough = this.parts.findLastIndex((part) => isDoughKind(part.kind));
     for (const p of order) {
@@ -85,7 +88,7 @@ class Solver {
     for (const p of [...order].reverse()) {
       if (this.inCycle.has(p)) continue;
       this.callFor(p);
-      if (p === dough) this.sizeDough(p, facts);
+      if (p === dough) this.sizeDough(p, facts, tin);
       else if (!this.isSet[p]) this.sizeElastic(p, facts.kind);
       this.reportShort(p);
     }
@@ -98,6 +101,7 @@ class Solver {
       calledFor: this.calledFor,
       grams: this.parts.map((part, p) => part.lines.map((line) => this.lineGrams(line, this.baseOf(p)))),
       dough: dough < 0 ? undefined : dough,
+      sizedByTin: this.sizedByTin,
       producersFirst: order,
       troubles: this.troubles,
     };
@@ -239,7 +243,7 @@ class Solver {
     }, 0);
   }
 
-  private sizeDough(p: number, facts: Gathered['facts']): void {
+  private sizeDough(p: number, facts: Gathered['facts'], tin: Gathered['tin']): void {
     const part = this.parts[p];
     if (!part) return;
     if (!this.isSet[p]) {
@@ -248,22 +252,25 @@ class Solver {
       if (!scalable && !Number.isNaN(this.weigh(p, 0))) {
         this.base[p] = total(part.lines.filter(isFlourLine));
       } else if (!Number.isNaN(wanted)) {
-        this.base[p] = solveFor(wanted, (b) => this.doughGrams(p, b));
-        if (this.baseOf(p) <= 0) {
-          this.base[p] = NaN;
-          this.troubles.push({
-            kind: 'contradiction',
-            place: facts.makes ? facts.makes.place : part.place,
-            message: 'What is weighed in grams is already more than the formula is to make, so nothing is left for the flour.',
-          });
-        }
+        this.sizeTo(wanted, p, facts.makes?.place ?? part.place);
       } else if (scalable && !part.lines.some((line) => line.term.kind === 'unknown')) {
         this.base[p] = this.baseFromPart(p);
-        if (Number.isNaN(this.baseOf(p))) this.troubles.push({ kind: 'no-size', place: part.place, part: part.name });
+        const filling = Number.isNaN(this.baseOf(p)) ? doughForTins(facts, tin) : NaN;
+        this.sizedByTin = !Number.isNaN(filling);
+        if (this.sizedByTin) this.sizeTo(filling, p, facts.makes?.place ?? part.place);
+        else if (Number.isNaN(this.baseOf(p))) this.troubles.push({ kind: 'no-size', place: part.place, part: part.name });
       }
       this.reportFlour(p);
     }
     this.made[p] = this.doughGrams(p, this.baseOf(p));
+  }
+
+  private sizeTo(wantedGrams: number, p: number, place: Place): void {
+    this.base[p] = solveFor(wantedGrams, (b) => this.doughGrams(p, b));
+    if (this.baseOf(p) > 0) return;
+    this.base[p] = NaN;
+    const message = 'What is weighed in grams is already more than the formula is to make, so nothing is left for the flour.';
+    this.troubles.push({ kind: 'contradiction', place, message });
   }
 
   /** `15 % of flour in levain` with a levain in grams says how much flour there is. */
@@ -369,6 +376,12 @@ function wantedDough(facts: Gathered['facts']): number {
   if (makes?.each?.kind !== 'mass') return NaN;
   const pieces = makes.pieces ? quantityMiddle(makes.pieces) : 1;
   return (pieces * toGrams(makes.each)) / (1 - facts.benchLoss);
+}
+
+/** The dough that usually fills the tins of `makes`, bench loss added, g; NaN when it names none. */
+function doughForTins(facts: Gathered['facts'], tin: Gathered['tin']): number {
+  const pieces = facts.makes?.node.pieces ? quantityMiddle(facts.makes.node.pieces) : 1;
+  return tin ? (pieces * tin.millilitres) / tin.usual.usualMlPerGram / (1 - facts.benchLoss) : NaN;
 }
 
 function total(lines: readonly LineDraft[]): number {
