@@ -84,7 +84,6 @@ class Server implements vscode.Disposable {
       traceOutputChannel: this.#log,
       // A fault of the server belongs in the log; it is no reason to take the baker away from the page.
       revealOutputChannelOn: 4,
-      synchronize: { configurationSection: 'proofsheet' },
       diagnosticCollectionName: 'proofsheet',
     });
     connection.client.onRequest(READ_FILE_REQUEST, readFile);

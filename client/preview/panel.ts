@@ -49,7 +49,6 @@ export function registerPreview(extensionUri: vscode.Uri, ask: Ask, log: vscode.
 
 class PreviewPanel {
   readonly #panel: vscode.WebviewPanel;
-  readonly #extensionUri: vscode.Uri;
   readonly #ask: Ask;
   readonly #log: vscode.LogOutputChannel;
   readonly #subscriptions: vscode.Disposable[] = [];
@@ -65,7 +64,6 @@ class PreviewPanel {
 
   constructor(panel: vscode.WebviewPanel, extensionUri: vscode.Uri, ask: Ask, log: vscode.LogOutputChannel, state: PanelState) {
     this.#panel = panel;
-    this.#extensionUri = extensionUri;
     this.#ask = ask;
     this.#log = log;
     this.#state = state;
@@ -84,6 +82,7 @@ class PreviewPanel {
       }),
     );
     const dist = vscode.Uri.joinPath(extensionUri, 'dist');
+    panel.iconPath = iconOf(extensionUri);
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
     panel.webview.html = pageOf(panel.webview, dist);
   }
@@ -130,7 +129,6 @@ class PreviewPanel {
     if (answer) {
       const formula = `${state.uri} ${answer.formulaName}`;
       this.#panel.title = answer.title;
-      this.#panel.iconPath = iconOf(this.#extensionUri);
       this.#say({ type: 'show', html: answer.html, same: formula === this.#shown, state });
       this.#shown = formula;
     } else if (this.#shown === undefined) {

@@ -78,10 +78,10 @@ function figuresOf(totals: Totals): Figure[] {
   grams('Flour', totals.flour_g, 'all of it; this is the 100\u00a0%');
   grams('Dough', totals.dough_g, 'before dividing');
   const soaked = differs(totals.water_pct, totals.hydration_pct);
-  share('Hydration', totals.hydration_pct, soaked ? 'water over flour, the soakers’ left out' : 'water over flour', true);
+  share('Hydration', totals.hydration_pct, soaked ? 'the soakers’ water left out' : 'water over flour', true);
   if (soaked) share('All water', totals.water_pct, 'the soakers’ counted in');
   if (differs(totals.effective_hydration_pct, totals.water_pct)) {
-    share('Effective hydration', totals.effective_hydration_pct, 'with the water in eggs, milk, butter and the like, less what dry things drink');
+    share('Effective hydration', totals.effective_hydration_pct, 'what eggs, milk and butter bring counted in');
   }
   share('Salt', totals.salt_pct, 'over flour', true);
   share('Fermented ahead', totals.prefermented_flour_pct, 'of the flour, in preferments and starter');

@@ -118,13 +118,13 @@ export class Workbench {
   }
 
   /**
-   * Rests the mouse on the first occurrence of a word and returns the hover's text. Lines move while the editor finishes
+   * Rests the mouse on a word, the first on a line that has some text, and returns the hover's text. Lines move while the editor finishes
    * drawing (lines of totals come in above them), so that it looks again where the word is until a hover shows.
    */
-  async hover(word) {
+  async hover(word, lineWith = word) {
     const hover = this.page.locator('.monaco-hover:visible .hover-contents');
     await eventually(async () => {
-      const { x, y } = await this.placeOf(word);
+      const { x, y } = await this.placeOf(word, lineWith);
       await this.page.mouse.move(x - 2, y - 60);
       await this.page.mouse.move(x - 2, y);
       await this.page.mouse.move(x, y); // the editor reacts to movement, not to a position
@@ -133,9 +133,9 @@ export class Workbench {
     return (await hover.allInnerTexts()).join('\n');
   }
 
-  /** The middle of the first occurrence of a word in the editor. */
-  placeOf(word) {
-    return this.editor.locator('.view-line').filter({ hasText: word }).first().evaluate((line, word) => {
+  /** The middle of the first occurrence of a word on the first line that has some text. */
+  placeOf(word, lineWith) {
+    return this.editor.locator('.view-line').filter({ hasText: lineWith }).first().evaluate((line, word) => {
       const walker = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
       for (let node = walker.nextNode(); node; node = walker.nextNode()) {
         const at = node.data.indexOf(word);

@@ -1,0 +1,71 @@
+/** What the manifest promises is there, and says the same as the code. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+import { parse } from '../../grammar';
+import { THRESHOLDS, type Threshold } from '../../server/core/checks/limits';
+
+const root = path.join(import.meta.dirname, '..', '..');
+const read = (file: string): string => readFileSync(path.join(root, file), 'utf8');
+const manifest = JSON.parse(read('package.json'));
+const client = readdirSync(path.join(root, 'client'), { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts')).map((file) => read(path.join('client', file))).join('\n');
+
+test('every file that the manifest names is there', () => {
+  const files = [...JSON.stringify(manifest.contributes).matchAll(/"\.\/(syntaxes\/[^"]+)"/g)].map(([, file]) => file!);
+  expect(files.length).toBeGreaterThan(6);
+  for (const file of [...files, manifest.icon]) expect(existsSync(path.join(root, file)), file).toBe(true);
+});
+
+test('every command is registered, and nothing else is', () => {
+  const registered = [...client.matchAll(/registerCommand\('([\w.]+)'/g)].map(([, name]) => name).sort();
+  expect(manifest.contributes.commands.map(({ command }: { command: string }) => command).sort()).toEqual(registered);
+});
+
+test('the oldest editor it says it runs in is not newer than the types it is compiled with', () => {
+  const types = JSON.parse(read('node_modules/@types/vscode/package.json')).version;
+  expect(manifest.engines.vscode).toBe(`^${types.split('.').slice(0, 2).join('.')}.0`);
+});
+
+test('the limits that can be set are those that the checks have, in their words', () => {
+  const settings = manifest.contributes.configuration.properties['proofsheet.limits'];
+  expect(settings.properties).toEqual(limitsSchema());
+});
+
+function limitsSchema(): unknown {
+  const codes = Object.entries<Readonly<Record<string, Threshold>>>(THRESHOLDS);
+  return Object.fromEntries(codes.map(([code, limits]) => [code, {
+    type: 'object',
+    additionalProperties: false,
+    properties: Object.fromEntries(Object.entries(limits).map(([name, { what, unit, value, byStyle }]) => {
+      const styles = Object.entries(byStyle ?? {}).map(([style, number]) => `, ${style} ${number}`).join('');
+      return [name, { type: 'number', description: `${what}, in ${unit}. Unless you say otherwise: ${value}${styles}.` }];
+    })),
+  }]));
+}
+
+const snippets = Object.entries<{ prefix: string; body: string[] }>(JSON.parse(read('syntaxes/snippets.json')));
+
+test.each(snippets)('the snippet %s is read without a problem', (_name, { body }) => {
+  const filled = body.join('\n')
+    .replaceAll('$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE', '2026-03-14')
+    .replace(/\$\{\d+\|([^,|]+)[^}]*\}/g, '$1')
+    .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+    .replace(/\$\d+/g, '');
+  expect(filled).not.toContain('$');
+  expect(parse(filled).blocks.flatMap(({ block }) => block.problems.map(({ message }) => message))).toEqual([]);
+});
+
+const configuration = JSON.parse(read('syntaxes/language-configuration.json'));
+
+test('a word, to double click, is a name of any script, with its hyphens and apostrophes, or a whole number', () => {
+  const word = new RegExp(configuration.wordPattern.pattern, `g${configuration.wordPattern.flags}`);
+  expect("stone-ground d'água 2.5 g лён, 1½ 00".match(word)).toEqual(['stone-ground', "d'água", '2.5', 'g', 'лён', '1½', '00']);
+  expect(''.match(word)).toBeNull();
+});
+
+test('a new line after the head of a block is indented, after any other it is not', () => {
+  const indents = new RegExp(configuration.onEnterRules[0].beforeText);
+  for (const head of ['formula "A"', 'total formula', 'old dough', 'dough at 25 C', 'steps', 'steps  # in order', 'record 2026-03-14']) expect(head).toMatch(indents);
+  for (const line of ['use "pantry.bake"', '  60 g water', 'doughnut', '# dough', '']) expect(line).not.toMatch(indents);
+});
