@@ -193,7 +193,7 @@ class Server {
       connection.languages.diagnostics.on(async ({ textDocument: { uri }, previousResultId }, token) => {
         await this.#settled;
         try {
-          return await this.#findings.report(uri, previousResultId, token) as Awaited<ReturnType<Parameters<typeof connection.languages.diagnostics.on>[0]>>;
+          return await this.#findings.report(uri, previousResultId, token);
         } catch (fault) {
           this.#host.onFault('findings', fault);
           return { kind: 'full', items: [] };

@@ -18,8 +18,8 @@ const ASKS = /(?:^|[\s\d])(?:all|as|at|of|like|role|contains|in|swap|set|drop|ba
 
 export function completionsAt(file: ProjectFile, offset: number, options: CompletionOptions): CompletionItem[] {
   const cursor = cursorAt(file, offset);
+  if (cursor === undefined || cursor.inComment || (options.trigger === ' ' && !ASKS.test(cursor.before))) return [];
   const items = new Items(file, cursor, options);
-  if (cursor.inComment || (options.trigger === ' ' && !ASKS.test(cursor.before))) return [];
   if (cursor.quoted !== undefined) inQuotes(items, cursor);
   else if (!cursor.indented) firstColumn(items, cursor);
   else if (cursor.block !== undefined) inBlock(items, cursor, cursor.block.block.head.node);

@@ -3,7 +3,7 @@
  * work that it made stale.
  */
 import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import type { CancellationToken, Connection, DocumentDiagnosticReport } from 'vscode-languageserver';
+import type { CancellationToken, Connection, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
 import { diagnosticsOf } from '../features/diagnostics';
 import type { DiagnosticOptions } from '../features/diagnostics';
 import type { ProjectFile } from '../project/file';
@@ -59,7 +59,9 @@ export class Findings {
   }
 
   /** Answers an editor that asks for findings. */
-  async report(uri: string, previousResultId: string | undefined, token: CancellationToken): Promise<DocumentDiagnosticReport | ResponseError<unknown>> {
+  async report(
+    uri: string, previousResultId: string | undefined, token: CancellationToken,
+  ): Promise<DocumentDiagnosticReport | ResponseError<DiagnosticServerCancellationData>> {
     if (!this.wants(uri)) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
     const version = this.#host.versionOf(uri);
     const stale = (): boolean => token.isCancellationRequested || this.#host.versionOf(uri) !== version;

@@ -106,7 +106,7 @@ export class Project {
     if (state === undefined) return;
     state.open = false;
     this.#stale(state);
-    if (this.dependents(uri).length === 0) this.#files.delete(canonicalUri(uri));
+    this.#forget();
   }
 
   /** The file was changed, created or deleted on disk. */
@@ -182,6 +182,17 @@ export class Project {
     state.fresh = false;
     state.changes++;
     this.#edited();
+  }
+
+  /** Lets go of every file that is neither open nor used, by whatever number of steps, by one that is. */
+  #forget(): void {
+    const kept = new Set<string>();
+    for (const [key, state] of this.#files) if (state.open) kept.add(key);
+    for (const key of kept) {
+      const state = this.#files.get(key);
+      for (const target of state === undefined ? [] : this.#targets(state)) kept.add(target);
+    }
+    for (const key of this.#files.keys()) if (!kept.has(key)) this.#files.delete(key);
   }
 
   #edited(): void {

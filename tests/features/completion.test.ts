@@ -136,6 +136,10 @@ describe('completion keeps quiet', () => {
     'steps\n  bake 3 min, until "┆', 'soaker "┆', 'use "a.bake"\n  ┆', 'wibble\n  ┆', '  ┆',
   ])('in %j', async source => expect((await complete(source)).labels).toEqual([]));
 
+  it('on a line that no baker wrote', async () => {
+    expect((await complete(`steps\n  bake 3 min${',          '.repeat(100)}┆`)).labels).toEqual([]);
+  });
+
   it('after a space that nobody meant as a question', async () => {
     for (const source of ['dough\n  ┆', 'dough\n  100 g bread ┆', 'formula "A"\n  makes ┆', 'levain ┆']) {
       expect((await complete(source, { trigger: ' ' })).labels).toEqual([]);

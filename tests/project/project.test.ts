@@ -115,6 +115,32 @@ describe('a file', () => {
     expect((await other)?.sections[0]?.section.name).toBe('Fresh');
   });
 
+  it('is parsed in turns: others are heard while it is, and an edit in between counts', async () => {
+    const { project } = projectOver({ 'a.bake': Array.from({ length: 3000 }, (_, i) => loaf(`Loaf ${i}`)).join('\n') });
+    const prepared = project.prepare(at('a.bake'));
+    let turns = 0;
+    let done = false;
+    void prepared.finally(() => (done = true));
+    while (!done) {
+      await new Promise(resolve => setTimeout(resolve, 0));
+      if (!done && ++turns === 3) project.update(at('a.bake'), loaf('Edited'));
+    }
+    expect(turns).toBeGreaterThanOrEqual(3);
+    expect((await prepared)?.sections.map(s => s.section.name)).toEqual(['Edited']);
+  });
+
+  it('is let go of once nobody has it open', async () => {
+    const { project } = projectOver({ 'b.bake': 'use "c.bake"\n', 'c.bake': loaf('C') });
+    project.update(at('a.bake'), 'use "b.bake"\n');
+    project.update(at('d.bake'), 'use "c.bake"\n');
+    await project.prepare(at('a.bake'));
+    await project.prepare(at('d.bake'));
+    project.close(at('a.bake'));
+    expect(project.loaded().toSorted()).toEqual([at('c.bake'), at('d.bake')]);
+    project.close(at('d.bake'));
+    expect(project.loaded()).toEqual([]);
+  });
+
   it('of more than ten million characters is left alone', async () => {
     const { project } = projectOver({ 'a.bake': `formula "A"\n${'#'.repeat(LARGEST_TEXT)}` });
     const file = await project.prepare(at('a.bake'));

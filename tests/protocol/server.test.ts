@@ -1,3 +1,5 @@
+import { symlinkSync } from 'node:fs';
+import path from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import type {
   CodeAction, CodeLens, CompletionItem, DocumentHighlight, DocumentSymbol, FoldingRange, Hover, Location, LocationLink, TextDocumentEdit, TextEdit,
@@ -66,9 +68,9 @@ describe('findings', () => {
     expect(await e.published('a.bake')).toEqual([]);
     await e.replace('a.bake', '10 g salt', '2,5 g salt');
     const found = await e.published('a.bake');
-    expect(codes(found)).toContain('decimal-comma');
-    expect(found.find(d => d.code === 'decimal-comma')).toMatchObject({
-      source: 'Proofsheet', range: { start: { line: 8, character: 2 }, end: { line: 8, character: 5 } }, codeDescription: { href: expect.stringContaining('#decimal-comma') },
+    expect(codes(found)).toContain('comma-decimal');
+    expect(found.find(d => d.code === 'comma-decimal')).toMatchObject({
+      source: 'Proofsheet', range: { start: { line: 8, character: 2 }, end: { line: 8, character: 5 } }, codeDescription: { href: expect.stringContaining('#comma-decimal') },
     });
     await e.replace('a.bake', '2,5 g salt', '10 g salt');
     expect(await e.published('a.bake')).toEqual([]);
@@ -81,7 +83,7 @@ describe('findings', () => {
     const e = await open({ files: { 'pantry.bake': PANTRY } });
     await e.openText('a.bake', LOAF.replace('10 g salt', '2,5 g salt'));
     const first = await e.pulled('a.bake');
-    expect(codes(first.items)).toContain('decimal-comma');
+    expect(codes(first.items)).toContain('comma-decimal');
     expect(await e.pulled('a.bake', first.resultId)).toEqual({ kind: 'unchanged', resultId: first.resultId });
     await e.replace('a.bake', '2,5', '10');
     expect(await e.pulled('a.bake', first.resultId)).toMatchObject({ kind: 'full', items: [] });
@@ -149,7 +151,7 @@ describe('findings', () => {
     for (const end of ['\n', '\r\n']) {
       const e = await open();
       await e.openText('a.bake', ['# é 漢 👩‍🍳', 'dough', '  500 g bread flour, é 漢 👩‍🍳', '  3 g 塩, 👩‍🍳   # 👩‍🍳', '  2,5 g salt', ''].join(end));
-      const at = async () => (await e.pulled('a.bake')).items?.filter(d => d.code === 'decimal-comma').map(d => d.range.start);
+      const at = async () => (await e.pulled('a.bake')).items?.filter(d => d.code === 'comma-decimal').map(d => d.range.start);
       expect(await at()).toEqual([{ line: 4, character: 2 }]);
       await e.replace('a.bake', '漢 👩‍🍳', '👩‍🍳 é');
       await e.replace('a.bake', `dough${end}`, `dough at 25 C${end}${end}`);
@@ -258,13 +260,21 @@ describe('features over the protocol', () => {
     const e = await open({ files: { 'pantry.bake': PANTRY } });
     await e.openText('a.bake', LOAF.replace('10 g', '10,5 g'));
     const { items = [] } = await e.pulled('a.bake');
-    const finding = items.find(d => d.code === 'decimal-comma')!;
+    const finding = items.find(d => d.code === 'comma-decimal')!;
     const [fix] = await e.about<CodeAction[]>('codeAction', 'a.bake', { range: finding.range, context: { diagnostics: [finding], only: ['quickfix'] } });
-    expect(fix).toMatchObject({ isPreferred: true, diagnostics: [{ code: 'decimal-comma' }] });
+    expect(fix).toMatchObject({ isPreferred: true, diagnostics: [{ code: 'comma-decimal' }] });
     const [change] = fix!.edit!.documentChanges as TextDocumentEdit[];
     expect(change?.textDocument).toEqual({ uri: e.uri('a.bake'), version: 1 });
     await e.apply('a.bake', change!.edits as TextEdit[]);
-    expect(codes((await e.pulled('a.bake')).items)).not.toContain('decimal-comma');
+    expect(codes((await e.pulled('a.bake')).items)).not.toContain('comma-decimal');
+    await quit();
+  });
+
+  it('a link to something that is no formula is not read', async () => {
+    const e = await open({ files: { 'secret.txt': PANTRY } });
+    symlinkSync(path.join(e.folder, 'secret.txt'), path.join(e.folder, 'pantry.bake'), 'file');
+    await e.openText('a.bake', LOAF);
+    expect(codes((await e.pulled('a.bake')).items)).toContain('use-not-found');
     await quit();
   });
 
@@ -291,7 +301,7 @@ describe('typing letter by letter', () => {
       await e.request('textDocument/hover', { textDocument: { uri: e.uri('a.bake') }, position: end });
       await e.type('a.bake', '\n');
     }
-    expect(codes(await e.published('a.bake'))).toEqual(expect.arrayContaining(['decimal-comma']));
+    expect(codes(await e.published('a.bake'))).toEqual(expect.arrayContaining(['comma-decimal']));
     await quit();
   });
 });

@@ -19,9 +19,14 @@ export interface Cursor {
   readonly quoted: string | undefined;
 }
 
-export function cursorAt(file: ProjectFile, offset: number): Cursor {
+/** Longer lines are no baker's; not looking at them bounds the work of matching. */
+const LONGEST_LINE = 1000;
+
+/** Undefined on a line that is too long to be anything. */
+export function cursorAt(file: ProjectFile, offset: number): Cursor | undefined {
   const { line } = file.lineIndex.positionAt(offset);
   const { start, end } = file.lineIndex.lineAt(line);
+  if (offset - start > LONGEST_LINE) return undefined;
   const whole = file.text.slice(start, Math.min(offset, end));
   const before = whole.trimStart();
   const open = openedBy(before);

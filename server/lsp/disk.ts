@@ -1,0 +1,47 @@
+/** The disk, as far as the server may see it: `.bake` files, read only. */
+import { readdir, readFile, realpath, stat } from 'node:fs/promises';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { canonicalUri, schemeOf } from '../project/uris';
+
+/** As many files as a workspace of formulas may have before looking through it costs more than it is worth. */
+const MOST_FOUND = 2000;
+/** Folders that are looked into, for the same reason. */
+const MOST_FOLDERS = 5000;
+/** Bytes beyond which a file is not taken into memory; the project has its own limit on what it reads. */
+const MOST_BYTES = 40_000_000;
+
+/** The text of a `.bake` file, or undefined when there is none or it may not be read. */
+export async function readBakeFile(uri: string): Promise<string | undefined> {
+  try {
+    if (schemeOf(uri) !== 'file') return undefined;
+    // A link may lead to anything on the machine, whatever it is called itself.
+    const file = await realpath(fileURLToPath(uri));
+    if (!/\.bake$/i.test(file)) return undefined;
+    const facts = await stat(file);
+    if (!facts.isFile() || facts.size > MOST_BYTES) return undefined;
+    // An editor shows a text without its byte-order mark, and columns must agree with what it shows.
+    return (await readFile(file, 'utf8')).replace(/^\uFEFF/, '');
+  } catch {
+    return undefined; // the finding on the `use` line says so
+  }
+}
+
+/** URIs of the `.bake` files under these folders, nearest first. Hidden folders, `node_modules` and links are left out. */
+export async function findBakeFiles(roots: readonly string[]): Promise<readonly string[]> {
+  const found: string[] = [];
+  const folders = roots.filter(root => schemeOf(root) === 'file').map(root => fileURLToPath(root));
+  for (const [count, folder] of folders.entries()) {
+    if (found.length >= MOST_FOUND || count >= MOST_FOLDERS) break;
+    try {
+      for (const entry of await readdir(folder, { withFileTypes: true })) {
+        if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+        if (entry.isDirectory()) folders.push(path.join(folder, entry.name));
+        else if (entry.isFile() && /\.bake$/i.test(entry.name)) found.push(canonicalUri(pathToFileURL(path.join(folder, entry.name)).href));
+      }
+    } catch {
+      // A folder that may not be read holds nothing that could be used.
+    }
+  }
+  return found.slice(0, MOST_FOUND);
+}
