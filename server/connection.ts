@@ -3,15 +3,14 @@
  * that is worked out is worked out elsewhere.
  */
 import {
-  CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, FileChangeType,
-  LSPErrorCodes, ResponseError,
+  CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, LSPErrorCodes, ResponseError,
 } from 'vscode-languageserver';
 import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
 import type { LimitOverrides } from './core/checks/limits';
 import type { MeasureSystem } from './core/units/volume';
 import { codeActionsOf } from './features/code-actions';
 import { codeLensesOf } from './features/codelens';
-import { completionsAt, resolvedCompletion } from './features/completion';
+import { asksForPath, completionsAt, resolvedCompletion } from './features/completion';
 import { definitionAt } from './features/definition';
 import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
@@ -162,9 +161,9 @@ class Server {
     });
     connection.onDidChangeWatchedFiles(({ changes }) => {
       const touched = new Set<string>();
-      for (const { uri, type } of changes) {
-        this.#project.invalidate(uri);
-        if (type !== FileChangeType.Changed || !this.#open.has(uri)) touched.add(uri);
+      for (const { uri } of changes) {
+        // What the editor holds counts, whatever it or another program saved.
+        if (!this.#project.invalidate(uri)) continue;
         for (const user of this.#project.dependents(uri)) touched.add(user);
       }
       this.#lookAgain([...touched]);
@@ -205,7 +204,7 @@ class Server {
       const offset = offsetIn(file, position);
       return completionsAt(file, offset, {
         snippets: client.snippets,
-        paths: await this.#pathsFrom(file),
+        paths: asksForPath(file, offset) ? await this.#pathsFrom(file) : [],
         ...(context?.triggerCharacter !== undefined && { trigger: context.triggerCharacter }),
       });
     }));

@@ -26,6 +26,19 @@ export function completionsAt(file: ProjectFile, offset: number, options: Comple
   return items.list();
 }
 
+/** Whether the cursor stands where the path of another file goes: looking for files costs something. */
+export function asksForPath(file: ProjectFile, offset: number): boolean {
+  const cursor = cursorAt(file, offset);
+  return cursor?.quoted !== undefined && USE.test(openingOf(cursor.before, cursor.quoted));
+}
+
+const USE = /^use\s*$/i;
+
+/** What stands before the quote that is open. */
+function openingOf(before: string, quoted: string): string {
+  return before.slice(0, before.length - quoted.length - 1);
+}
+
 /** Adds what is too long to send for every item: the composition of an ingredient. */
 export function resolvedCompletion(file: ProjectFile, item: CompletionItem): CompletionItem {
   const name = ingredientNameIn(item.data);
@@ -39,8 +52,8 @@ function ingredientNameIn(data: unknown): string | undefined {
 }
 
 function inQuotes(items: Items, { before, quoted = '' }: Cursor): void {
-  const opening = before.slice(0, before.length - quoted.length - 1);
-  if (/^use\s*$/.test(opening)) items.paths(quoted);
+  const opening = openingOf(before, quoted);
+  if (USE.test(opening)) items.paths(quoted);
   else if (/^based on\s*$/.test(opening) || /^uses\b.*\sof\s*$/.test(opening) || /^uses\b.*\s\S+\s*$/.test(opening)) items.formulas(quoted, true);
   else if (/^bake\b.*\sof\s*$/.test(opening)) items.formulas(quoted, true);
 }

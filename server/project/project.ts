@@ -109,10 +109,12 @@ export class Project {
     this.#forget();
   }
 
-  /** The file was changed, created or deleted on disk. */
-  invalidate(uri: string): void {
+  /** The file was changed, created or deleted on disk. False when that is nothing to anybody: it is open, or nobody asked for it. */
+  invalidate(uri: string): boolean {
     const state = this.#files.get(canonicalUri(uri));
-    if (state !== undefined && !state.open) this.#stale(state);
+    if (state === undefined || state.open) return false;
+    this.#stale(state);
+    return true;
   }
 
   /** Loads a file and everything that it uses. Undefined when there is no such file. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { completionsAt, resolvedCompletion } from '../../server/features/completion';
+import { asksForPath, completionsAt, resolvedCompletion } from '../../server/features/completion';
 import { edited, marked, RYE } from './marked';
 
 async function complete(source: string, { snippets = false, trigger, others }: { snippets?: boolean; trigger?: string; others?: Record<string, string> } = {}) {
@@ -122,6 +122,14 @@ describe('completion in other blocks', () => {
     expect((await complete(variant('swap walnuts for pist┆'))).labels).toContain('pistachios');
     expect((await complete(variant('drop rice flour in ┆'))).labels).toEqual(expect.arrayContaining(['dough', 'levain', 'figs']));
     expect((await complete(variant('add 10 g or┆'))).labels).toContain('orange zest');
+  });
+
+  it('looks for files only where a path goes', async () => {
+    const asks = async (source: string) => {
+      const { file, offset } = await marked(source);
+      return asksForPath(file, offset);
+    };
+    expect([await asks('use "┆'), await asks('use "pan┆"'), await asks('use ┆'), await asks('formula "┆'), await asks('# use "┆')]).toEqual([true, true, false, false, false]);
   });
 
   it('offers paths of files', async () => {

@@ -72,7 +72,7 @@ describe('a file', () => {
     project.update(at('a.bake'), loaf('In the editor'));
     const name = async () => (await project.prepare(at('a.bake')))?.sections[0]?.section.name;
     expect(await name()).toBe('In the editor');
-    project.invalidate(at('a.bake'));
+    expect(project.invalidate(at('a.bake'))).toBe(false);
     expect(await name()).toBe('In the editor');
     project.close(at('a.bake'));
     expect(await name()).toBe('On disk');
@@ -89,7 +89,8 @@ describe('a file', () => {
     await project.prepare(at('a.bake'));
     files['a.bake'] = loaf('New');
     expect((await project.prepare(at('a.bake')))?.sections[0]?.section.name).toBe('Old');
-    project.invalidate(at('a.bake'));
+    expect(project.invalidate(at('a.bake'))).toBe(true);
+    expect(project.invalidate(at('nobody-asked.bake'))).toBe(false);
     expect(project.get(at('a.bake'))?.sections[0]?.section.name).toBe('Old');
     expect((await project.prepare(at('a.bake')))?.sections[0]?.section.name).toBe('New');
     delete files['a.bake'];

@@ -130,6 +130,8 @@ describe('findings', () => {
     await e.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: e.uri('pantry.bake'), type: 1 }] });
     await e.refreshed();
     expect((await e.pulled('a.bake')).items).toEqual([]);
+    // What the editor saves itself is no news, and neither is what nobody asked for.
+    await e.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: e.uri('a.bake'), type: 2 }, { uri: e.uri('other.bake'), type: 1 }] });
     e.settings = { measures: 'metric', limits: { 'salt-high': { mostPct: 1 } } };
     await e.notify('workspace/didChangeConfiguration', { settings: null });
     await e.refreshed();
