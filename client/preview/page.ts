@@ -36,7 +36,10 @@ function receive(page: HTMLElement, message: ToPage): void {
   }
 }
 
-/** Changes what is different and nothing else: scroll, focus, and a selection for copying stay where they are. */
+/**
+ * Changes what is different and nothing else: scroll, focus, and a selection for copying stay where they are. The page's
+ * sections are always all there and in one order, so none is ever moved, which would lose both.
+ */
 function patch(page: HTMLElement, html: string): void {
   const next = page.cloneNode(false) as HTMLElement;
   next.innerHTML = html; // escaped by the server, and the page's policy runs nothing in it

@@ -157,7 +157,7 @@ describe('the preview of a formula', () => {
 
   test('without a timeline the method is listed as written', () => {
     const html = previewOf(rye, { timed: false })!.html;
-    expect(html).not.toContain('class="timeline"');
+    expect(html).toContain('<section id="timeline" hidden></section>');
     expect(words(html)).toMatch(/Method Levain ripen 8 h at 24 C mix 8 min, by hand bulk 3 h 30 min at 24 C fold at 30 min fold at 60 min shape/);
   });
 
@@ -199,6 +199,14 @@ steps
   }
   expect(html.replace(/<[^<>]*>/g, '')).not.toMatch(/[<>]/);
   expect(html).toContain('&amp;lt;b&amp;gt;');
+});
+
+test('every section is there in one order, hidden when it is empty, so that a page can be patched in place', () => {
+  const sections = (text: string): unknown => [...previewOf(text)!.html.matchAll(/<section id="([\w-]+)"/g)].map(([, id]) => id);
+  const all = ['findings', 'sheet', 'make-up', 'timeline', 'method'];
+  expect(sections(rye)).toEqual(all);
+  expect(sections('formula "Nothing yet"')).toEqual(all);
+  expect(sections('dish "Crumbs"\npart\n  200 g sugar')).toEqual(all);
 });
 
 describe('whatever is written', () => {

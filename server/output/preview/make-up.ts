@@ -34,7 +34,7 @@ export function makeUp(input: PreviewInput): Markup | undefined {
     ({ kind, label, grams }) =>
       html`<li><svg class="key" aria-hidden="true" width="12" height="12"><rect class="${kind}" x="1" y="1" width="10" height="10"/></svg> ${label} <b>${weight(grams)}</b> <span class="pct">${percent((100 * grams) / total)} %</span></li>`,
   );
-  return html`<section class="make-up" aria-labelledby="make-up"><h2 id="make-up">The dough by weight</h2>
+  return html`<section id="make-up" class="make-up" aria-labelledby="make-up-name"><h2 id="make-up-name">The dough by weight</h2>
 <svg class="bar" width="100%" height="28" aria-hidden="true">${patterns}${bars}</svg>
 <ul class="keys">${items}</ul></section>`;
 }

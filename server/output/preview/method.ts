@@ -13,7 +13,7 @@ import { dayLabel, lengthOf } from './ticks';
 
 export function method(input: PreviewInput): Markup | undefined {
   const list = input.timeline?.kind === 'placed' ? byTheClock(input, input.timeline.steps) : asWritten(input);
-  return list && html`<section class="method" aria-labelledby="method"><h2 id="method">Method</h2>${list}</section>`;
+  return list && html`<section id="method" class="method" aria-labelledby="method-name"><h2 id="method-name">Method</h2>${list}</section>`;
 }
 
 function byTheClock(input: PreviewInput, steps: readonly TimelineStep[]): Markup | undefined {

@@ -30,8 +30,17 @@ export interface Preview {
 
 /** The preview of a formula or dish. Numbers that cannot be known are dashes; never throws on an unfinished formula. */
 export function renderPreview(input: PreviewInput): Preview {
-  const page = html`${head(input)}${findingsList(input)}${formulaSheet(input)}${makeUp(input)}${timelinePicture(input)}${method(input)}`;
+  const page = html`${head(input)}${findingsList(input) ?? hidden('findings')}${formulaSheet(input) ?? hidden('sheet')}
+${makeUp(input) ?? hidden('make-up')}${timelinePicture(input) ?? hidden('timeline')}${method(input) ?? hidden('method')}`;
   return { title: titleOf(input.formula), html: page.markup };
+}
+
+/**
+ * A section with nothing in it keeps its place, so that one coming or going moves no other: a page that is patched in place
+ * then keeps what is being read, and the focus, where they are.
+ */
+function hidden(id: string): Markup {
+  return html`<section id="${id}" hidden></section>`;
 }
 
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'note' };
@@ -42,5 +51,5 @@ function findingsList({ findings }: PreviewInput): Markup | undefined {
     ({ severity, message, line }) =>
       html`<li class="${severity}"><span class="severity">${SEVERITY_WORDS[severity]}</span> ${toLine(line, message)}</li>`,
   );
-  return html`<section class="findings" aria-labelledby="findings"><h2 id="findings">Worth a look</h2><ul>${items}</ul></section>`;
+  return html`<section id="findings" class="findings" aria-labelledby="findings-name"><h2 id="findings-name">Worth a look</h2><ul>${items}</ul></section>`;
 }

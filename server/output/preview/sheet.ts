@@ -11,7 +11,7 @@ export function formulaSheet(input: PreviewInput): Markup | undefined {
   const table = view.columns.length > 0 ? doughTable(input, view) : partsTable(input);
   const apart = besides(input);
   if (table === undefined && apart === undefined) return undefined;
-  return html`<section class="sheet" aria-labelledby="sheet"><h2 id="sheet">${view.columns.length > 0 ? 'Formula' : 'Ingredients'}</h2>
+  return html`<section id="sheet" class="sheet" aria-labelledby="sheet-name"><h2 id="sheet-name">${view.columns.length > 0 ? 'Formula' : 'Ingredients'}</h2>
 ${table}${apart}</section>`;
 }
 
@@ -92,7 +92,7 @@ function purposeWords(purpose: string): string {
 
 /** A wide table scrolls sideways by itself, also by keyboard. */
 function scroller(table: Markup): Markup {
-  return html`<div class="scroller" tabindex="0" role="region" aria-labelledby="sheet">${table}</div>`;
+  return html`<div class="scroller" tabindex="0" role="region" aria-labelledby="sheet-name">${table}</div>`;
 }
 
 export function capital(text: string): string {

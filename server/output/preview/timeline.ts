@@ -18,7 +18,7 @@ type Placed = Extract<Timeline, { kind: 'placed' }>;
 export function timelinePicture(input: PreviewInput): Markup | undefined {
   const { timeline } = input;
   if (timeline === undefined || timeline.kind === 'empty') return undefined;
-  return html`<section class="timeline" aria-labelledby="timeline"><h2 id="timeline">Timeline</h2>
+  return html`<section id="timeline" class="timeline" aria-labelledby="timeline-name"><h2 id="timeline-name">Timeline</h2>
 ${anchorField(input)}${timeline.kind === 'placed' ? picture(input.formula, timeline, input.lineOf) : conflict(timeline, input.lineOf)}</section>`;
 }
 
