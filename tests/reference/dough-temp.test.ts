@@ -1,7 +1,7 @@
 /** Dough temperature against published examples: the averaging rule, base temperature, ice, heat balance. */
 import { describe, expect } from 'vitest';
 import {
-  baseFor, celsiusNeeded, doughByFactors, frictionFromMix, iceByTradeFormula, iceFor, mixedCelsius, riseFromWork, riseOf,
+  baseFor, celsiusNeeded, doughByFactors, frictionFromMix, HEAT_OF_FUSION, iceByTradeFormula, iceFor, mixedCelsius, riseFromWork, riseOf,
   SPECIFIC_HEAT, specificHeatOfFerment, surplusHeatJoules, waterByFactors, waterFromBase, type Body,
 } from '../../server/core/temperature';
 import { celsius, celsiusDegrees, fahrenheit, fahrenheitDegrees } from '../../server/core/units/temperature';
@@ -62,9 +62,10 @@ describe('ice', () => {
     near(iceFor(inputs.total_water_lb, celsius(inputs.tap_F), celsius(inputs.needed_F)), expected.ice_lb, pounds);
   });
 
-  eachCheck<{ total_water_kg: number; tap_C: number; needed_C: number }, { ice_kg: number; tap_water_kg: number }>(
+  eachCheck<{ total_water_kg: number; tap_C: number; needed_C: number; latent_heat_kJ_kg: number }, { ice_kg: number; tap_water_kg: number }>(
     'dough_temp.ice_celsius',
     (inputs, expected, { kg }) => {
+      expect(HEAT_OF_FUSION.value).toBe(inputs.latent_heat_kJ_kg);
       const ice = iceFor(inputs.total_water_kg, inputs.tap_C, inputs.needed_C);
       near(ice, expected.ice_kg, kg);
       near(inputs.total_water_kg - ice, expected.tap_water_kg, kg);
@@ -73,9 +74,14 @@ describe('ice', () => {
 });
 
 describe('the heat balance', () => {
-  const constants = (inputs: { c_flour?: number; c_water?: number; latent_heat_kJ_kg?: number }) => {
-    if (inputs.c_flour !== undefined) expect(SPECIFIC_HEAT.flour.value).toBe(inputs.c_flour);
-    if (inputs.c_water !== undefined) expect(SPECIFIC_HEAT.water.value).toBe(inputs.c_water);
+  /** Where an example states the constants that it was worked with, ours are the same. */
+  const constants = (inputs: object) => {
+    const ours: Readonly<Record<string, number>> = {
+      c_flour: SPECIFIC_HEAT.flour.value, c_water: SPECIFIC_HEAT.water.value, latent_heat_kJ_kg: HEAT_OF_FUSION.value,
+    };
+    const stated = Object.entries(inputs).filter(([name]) => name in ours);
+    expect(stated.length).toBeGreaterThan(0);
+    expect(Object.fromEntries(stated)).toEqual(Object.fromEntries(stated.map(([name]) => [name, ours[name]])));
   };
 
   eachCheck<Record<'flour_kg' | 'flour_C' | 'water_kg' | 'target_C' | 'mixing_rise_C', number>, { water_temperature_C: number }>(

@@ -5,7 +5,7 @@ export * from './path';
 export * from './factors';
 export * from './ripening';
 export { cultureOf, freshYeastPctOf, type Culture } from './culture';
-export { journeyOf, type Journey, type Leg } from './journey';
+export { hoursOf, journeyOf, type Journey, type Leg } from './journey';
 export {
   bulkHoursAt, bulkReport, levainReport, retardReport, type BulkReport, type LevainReport, type RetardReport, type Ripeness,
 } from './reports';
