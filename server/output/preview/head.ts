@@ -81,7 +81,7 @@ function figuresOf(totals: Totals): Figure[] {
   share('Hydration', totals.hydration_pct, soaked ? 'the soakers’ water left out' : 'water over flour', true);
   if (soaked) share('All water', totals.water_pct, 'the soakers’ counted in');
   if (differs(totals.effective_hydration_pct, totals.water_pct)) {
-    share('Effective hydration', totals.effective_hydration_pct, 'what eggs, milk and butter bring counted in');
+    share('Effective hydration', totals.effective_hydration_pct, 'with what eggs, milk and butter bring, and what dry things drink');
   }
   share('Salt', totals.salt_pct, 'over flour', true);
   share('Fermented ahead', totals.prefermented_flour_pct, 'of the flour, in preferments and starter');
