@@ -18,4 +18,4 @@ export { printBlock } from './printer';
 export { splitBlocks, type BlockText } from './scan';
 export * from './vocabulary';
 export { quantityMiddle, walkLines, type WalkedLine } from './walk';
-export { nearest } from './near';
+export { editDistance, nearest } from './near';

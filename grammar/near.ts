@@ -1,22 +1,31 @@
 /** The known word that a mistyped one most likely stands for. */
 
-/** Edits (insert, delete, change, swap of neighbours) from `a` to `b`, or `limit + 1` when there are more than `limit`. */
-export function editDistance(a: string, b: string, limit: number): number {
-  if (Math.abs(a.length - b.length) > limit) return limit + 1;
-  let beforeLast: number[] = [];
-  let last = Array.from({ length: b.length + 1 }, (_, index) => index);
-  for (let i = 1; i <= a.length; i += 1) {
-    const row = [i];
-    for (let j = 1; j <= b.length; j += 1) {
-      const same = a[i - 1] === b[j - 1];
-      let best = Math.min((last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (last[j - 1] ?? 0) + (same ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) best = Math.min(best, (beforeLast[j - 2] ?? 0) + 1);
-      row.push(best);
+/**
+ * Edits between two words: letters put in, left out, exchanged, and neighbours swapped (`wlanuts`); more than `most` is
+ * `most + 1`. Optimal string alignment, the restricted Damerau–Levenshtein distance.
+ */
+export function editDistance(a: string, b: string, most: number): number {
+  if (Math.abs(a.length - b.length) > most) return most + 1;
+  let before: number[] = [];
+  let previous = Array.from({ length: b.length + 1 }, (_, column) => column);
+  for (let row = 1; row <= a.length; row += 1) {
+    const current = [row];
+    let least = row;
+    for (let column = 1; column <= b.length; column += 1) {
+      const same = a[row - 1] === b[column - 1];
+      const exchanged = (previous[column - 1] ?? 0) + (same ? 0 : 1);
+      let cost = Math.min((previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, exchanged);
+      if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
+        cost = Math.min(cost, (before[column - 2] ?? 0) + 1);
+      }
+      current.push(cost);
+      least = Math.min(least, cost);
     }
-    beforeLast = last;
-    last = row;
+    if (least > most) return most + 1;
+    before = previous;
+    previous = current;
   }
-  return last[b.length] ?? limit + 1;
+  return Math.min(previous[b.length] ?? 0, most + 1);
 }
 
 /** The closest of `words`, when it is close enough to be meant: one slip in a short word, two in a longer one. */

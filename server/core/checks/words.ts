@@ -1,5 +1,7 @@
 /** Numbers and names the way a baker says them, for messages. Always a decimal point; a space before the unit. */
 
+import { editDistance } from '../../../grammar';
+
 /** Rounds to whole from 10 up and to one decimal below: 71.8 -> `72`, 2.43 -> `2.4`, 2 -> `2`. */
 export function plain(value: number): string {
   const decimals = Math.abs(value) >= 9.95 ? 0 : 1;
@@ -97,7 +99,7 @@ export function nearestWords(word: string, known: Iterable<string>, limit = 3): 
   const scored: { readonly word: string; readonly slips: number }[] = [];
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) <= tolerance) {
-      const slips = editDistance(wanted, candidate.toLowerCase());
+      const slips = editDistance(wanted, candidate.toLowerCase(), tolerance);
       if (slips <= tolerance) {
         scored.push({ word: candidate, slips });
       }
@@ -105,21 +107,4 @@ export function nearestWords(word: string, known: Iterable<string>, limit = 3): 
   }
   scored.sort((a, b) => a.slips - b.slips || (a.word < b.word ? -1 : 1));
   return scored.slice(0, limit).map((entry) => entry.word);
-}
-
-/** The number of letters to insert, drop, change or swap with their neighbour to turn one word into the other. */
-function editDistance(a: string, b: string): number {
-  let beforeLast: readonly number[] = [];
-  let last: readonly number[] = Array.from({ length: b.length + 1 }, (_, column) => column);
-  for (let i = 1; i <= a.length; i += 1) {
-    const row = [i];
-    for (let j = 1; j <= b.length; j += 1) {
-      const changed = (last[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? (beforeLast[j - 2] ?? 0) + 1 : Infinity;
-      row.push(Math.min(changed, swapped, (last[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1));
-    }
-    beforeLast = last;
-    last = row;
-  }
-  return last[b.length] ?? 0;
 }

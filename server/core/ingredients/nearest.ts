@@ -1,4 +1,5 @@
 /** Which known names a mistyped one may have meant. */
+import { editDistance } from '../../../grammar';
 
 export interface Candidate {
   /** As it is written. */
@@ -27,34 +28,6 @@ function countOf(bits: number): number {
 /** A distance that cannot be undercut: one edit takes away, or brings in, at most one letter that the other name lacks. */
 function leastDistance(a: number, b: number): number {
   return Math.max(countOf(a & ~b), countOf(b & ~a));
-}
-
-/**
- * Edits between two words: letters put in, left out, exchanged, and neighbours swapped (`wlanuts`); more than `most` is
- * `most + 1`. Optimal string alignment, the restricted Damerau–Levenshtein distance.
- */
-export function editDistance(a: string, b: string, most: number): number {
-  if (Math.abs(a.length - b.length) > most) return most + 1;
-  let before: number[] = [];
-  let previous = Array.from({ length: b.length + 1 }, (_, column) => column);
-  for (let row = 1; row <= a.length; row += 1) {
-    const current = [row];
-    let least = row;
-    for (let column = 1; column <= b.length; column += 1) {
-      const same = a[row - 1] === b[column - 1];
-      const exchanged = (previous[column - 1] ?? 0) + (same ? 0 : 1);
-      let cost = Math.min((previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, exchanged);
-      if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
-        cost = Math.min(cost, (before[column - 2] ?? 0) + 1);
-      }
-      current.push(cost);
-      least = Math.min(least, cost);
-    }
-    if (least > most) return most + 1;
-    before = previous;
-    previous = current;
-  }
-  return Math.min(previous[b.length] ?? 0, most + 1);
 }
 
 /** How many slips a name of this length may hold before another name is no longer what was meant. */

@@ -1,4 +1,5 @@
 /** Time zones by the names of the IANA time zone database: which exist, and which was probably meant. */
+import { editDistance } from '../../../grammar';
 import * as Zoned from 'temporal-polyfill/fns/ZonedDateTime';
 
 /** Names in daily use that platforms know but leave out of their lists, where the older name stands instead. */
@@ -32,7 +33,7 @@ export function nearestZones(name: string, limit = 3): readonly string[] {
     const city = whole.slice(whole.lastIndexOf('/') + 1);
     // A city alone, or the right city in the wrong region, is as good as the whole name mistyped.
     const wantedCity = wanted.slice(wanted.lastIndexOf('/') + 1);
-    const edits = Math.min(editDistance(wanted, whole), editDistance(wantedCity, city) + (wanted.includes('/') ? 1 : 0));
+    const edits = Math.min(editDistance(wanted, whole, MOST_EDITS), editDistance(wantedCity, city, MOST_EDITS) + (wanted.includes('/') ? 1 : 0));
     if (edits <= Math.min(MOST_EDITS, Math.floor(wantedCity.length / 2))) scored.push({ zone, edits });
   }
   scored.sort((a, b) => a.edits - b.edits || (a.zone < b.zone ? -1 : 1));
@@ -43,19 +44,4 @@ export function nearestZones(name: string, limit = 3): readonly string[] {
 
 function plain(name: string): string {
   return name.trim().toLowerCase().replace(/[\s_-]+/g, '_');
-}
-
-/** Insertions, deletions and replacements between two words (Levenshtein); stops counting past `MOST_EDITS`. */
-function editDistance(a: string, b: string): number {
-  if (Math.abs(a.length - b.length) > MOST_EDITS) return MOST_EDITS + 1;
-  let above = Array.from({ length: b.length + 1 }, (_, column) => column);
-  for (let row = 1; row <= a.length; row++) {
-    const current = [row];
-    for (let column = 1; column <= b.length; column++) {
-      const replace = (above[column - 1] ?? 0) + (a[row - 1] === b[column - 1] ? 0 : 1);
-      current.push(Math.min(replace, (above[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1));
-    }
-    above = current;
-  }
-  return above[b.length] ?? 0;
 }
