@@ -50,8 +50,9 @@ export function bakeClassOf(styles: readonly string[]): BakeClass | null {
 export function bakingReport(formula: ResolvedFormula, measures: MeasureSystem = 'us'): BakingReport {
   const bakeClass = bakeClassOf(formula.styles.map(({ text }) => text));
   const figures = bakeClass === null ? null : CLASS_FIGURES[bakeClass];
-  const altitude = formula.altitudeMetres ?? 0;
-  const drop = boilingDrop(altitude);
+  const boiling = boilingCelsius(formula.altitudeMetres ?? 0);
+  // Above the atmosphere is a slip of the pen; what it does to a loaf, nobody knows.
+  const drop = Number.isFinite(boiling) ? boilingDrop(formula.altitudeMetres ?? 0) : 0;
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   const bakes = [...(dough?.steps ?? []), ...formula.method].filter(({ node }) => node.step === 'bake').map(bakeOf);
   const core = bakes.reduce<number | null>((last, { coreCelsius }) => coreCelsius ?? last, null);
@@ -62,7 +63,7 @@ export function bakingReport(formula: ResolvedFormula, measures: MeasureSystem =
     usualOvenLoss: figures && rangeOf(figures.ovenLoss),
     usualCoolHours: figures && rangeOf(figures.coolHours),
     bakes,
-    boilingCelsius: formula.altitudeMetres === null ? null : boilingCelsius(altitude),
+    boilingCelsius: formula.altitudeMetres === null || !Number.isFinite(boiling) ? null : boiling,
     minutesToCut: minutesToCut(formula, core ?? CORE_OUT_CELSIUS.value - drop, figures ? rangeOf(figures.ovenLoss).mid : null),
     panFactor: panFactorOf(formula, measures),
   };

@@ -65,25 +65,29 @@ function rawFlour(formula: ResolvedFormula): readonly Caution[] {
   }];
 }
 
-/** Egg, milk and their like in a part that stands warmer than a fridge for long. */
+/** Egg, milk and their like in parts that stand warmer than a fridge for long: one caution, by the part that stands longest. */
 function outOfTheCold(formula: ResolvedFormula, timeline: Timeline | undefined): readonly Caution[] {
-  return formula.parts.flatMap((part, index): readonly Caution[] => {
+  const standing = formula.parts.flatMap((part, index) => {
     const perishable = perishablesIn(part);
-    if (perishable.length === 0) return [];
     const hours = warmHours(formula, stepsFrom(formula, part, index), timeline);
-    if (hours.high <= SAFETY.outOfColdHours.value) return [];
-    const names = [...new Set(perishable.map(({ name }) => name))].join(', ');
-    const length = hours.low < hours.high ? `${hoursText(hours.low)} to ${hoursText(hours.high)}` : hoursText(hours.high);
-    return [{
-      code: 'out-of-the-cold',
-      text:
-        `${capital(names)} in the ${part.name}: above ${String(SAFETY.coldCelsius.value)} C for ${length} before the heat. Guidance for households allows 2 h ` +
-        '(1 h above 32 C), for kitchens 4 h from the fridge. Start cold, or let what waits longer wait in the fridge.',
-      source: `${SAFETY.outOfColdHours.source}; ${SAFETY.timeOnlyHours.source}`,
-      basis: SAFETY.outOfColdHours.basis,
-      places: perishable.map(({ place }) => place),
-    }];
+    return perishable.length > 0 && hours.high > SAFETY.outOfColdHours.value ? [{ part, perishable, hours }] : [];
   });
+  const [longest] = [...standing].sort((x, y) => y.hours.high - x.hours.high);
+  if (longest === undefined) return [];
+  const { part, hours } = longest;
+  const lines = standing.flatMap(({ perishable }) => perishable);
+  const names = [...new Set(lines.map(({ name }) => name))].join(', ');
+  const where = standing.length > 1 ? `, longest in the ${part.name}` : ` in the ${part.name}`;
+  const length = hours.low < hours.high ? `${hoursText(hours.low)} to ${hoursText(hours.high)}` : hoursText(hours.high);
+  return [{
+    code: 'out-of-the-cold',
+    text:
+      `${capital(names)}${where}: above ${String(SAFETY.coldCelsius.value)} C for ${length} before the heat. Guidance for households allows 2 h ` +
+      '(1 h above 32 C), for kitchens 4 h from the fridge. Start cold, or let what waits longer wait in the fridge.',
+    source: `${SAFETY.outOfColdHours.source}; ${SAFETY.timeOnlyHours.source}`,
+    basis: SAFETY.outOfColdHours.basis,
+    places: lines.map(({ place }) => place),
+  }];
 }
 
 function boiling(steps: readonly PlacedStep[]): readonly Caution[] {

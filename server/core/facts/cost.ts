@@ -30,7 +30,10 @@ export function costOf(formula: ResolvedFormula): Cost {
 export function costReport(formula: ResolvedFormula): CostReport {
   const lines = formula.parts.flatMap((part) => part.lines).filter((line) => line.part === undefined);
   const priced = lines.map((line) => ({ line, price: priceOf(line, lines) }));
-  const unpriced = [...new Set(priced.filter(({ price }) => price === null).map(({ line }) => line.name))];
+  const without = priced.filter(({ price }) => price === null).map(({ line }) => line);
+  // A culture has no price because a flour has none: it is the flour that is named.
+  const named = without.some((line) => line.starterHydrationPct === undefined) ? without.filter((line) => line.starterHydrationPct === undefined) : without;
+  const unpriced = [...new Set(named.map(({ name }) => name))];
   const currencies = new Set(priced.flatMap(({ price }) => (price === null || price === 'free' ? [] : [price.currency])));
   const [currency] = currencies;
   if (unpriced.length > 0 || currencies.size > 1 || currency === undefined) return { ...UNKNOWN, perPiece: null, unpriced };

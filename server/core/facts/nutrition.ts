@@ -16,6 +16,8 @@ export interface Nutrition {
   readonly perPiece: Nutrients | null;
   /** Share of the weight lost in the oven that was reckoned with, 0 to 1. */
   readonly ovenLoss: number;
+  /** Names of ingredients that nobody has a composition of, and that are too much to leave out: why a nutrient is null. */
+  readonly unknown: readonly string[];
   /** What was taken for granted, in a baker's words. Always at least one: it is an estimate. */
   readonly assumptions: readonly string[];
 }
@@ -48,6 +50,7 @@ export function nutritionOf(formula: ResolvedFormula, totals: Totals, sheet: She
     perSlice: timesNutrients(all, sliceGrams / bakedGrams),
     perPiece: pieces === null || pieces <= 0 ? null : timesNutrients(all, (1 - formula.benchLoss) / pieces),
     ovenLoss: loss,
+    unknown: [...new Set(eaten.filter((one) => foodsOf(one, raw, eaten).some((food) => !food.composition && !food.negligible)).map(({ line }) => line.name))],
     assumptions: [
       'An estimate from composition tables; what fermentation eats is not taken off.',
       ...(said === undefined ? [] : [said]),

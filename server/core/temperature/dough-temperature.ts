@@ -190,7 +190,7 @@ function assumptionsOf({ formula, dough, bodies, open, mixing, factors, friction
     if (names.length > 0) said.push(`As warm as the room: ${[...new Set(names)].join(', ')}. Say \`at 5 C\` on a line that comes from the fridge.`);
   }
   for (const { line, celsius } of bodies) {
-    if (line.part !== undefined && line.celsius === null && celsius !== null) said.push(`The ${line.name} goes in at ${degrees(celsius)}.`);
+    if (line.part !== undefined && line.celsius === null && celsius !== null) said.push(`Goes in at ${degrees(celsius)}: ${line.name}.`);
   }
   if (frictionMeasured) said.push(`The friction is taken as measured with ${factors === 4 ? 'four' : 'three'} factors.`);
   else {

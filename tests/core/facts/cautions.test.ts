@@ -59,6 +59,16 @@ ${steps}`);
     expect(codes(filled('  bulk 4 h\n  fill 10 min\n  proof 3 h\n  bake 20 min at 200 C\n'))).toEqual(['raw-flour', 'out-of-the-cold', 'cool-filling']);
   });
 
+  it('are one for all parts that stand out of the cold, by the longest', () => {
+    const text = LOAF('  bulk 2 h\n  bake 20 min at 200 C\n', '  all       sponge\n  100 g     eggs\n').replace('dough\n', 'sponge\n  100 g flour\n  100 g milk\n  2 g fresh yeast\n  ripen 2 h\n\ndough\n');
+    const found = cautionsIn(text).filter(({ code }) => code === 'out-of-the-cold');
+    expect(found).toHaveLength(1);
+    expect(found[0]?.text).toContain('Milk in the sponge: above 5 C for 4 h before');
+    const both = cautionsIn(text.replace('bulk 2 h', 'bulk 3 h')).filter(({ code }) => code === 'out-of-the-cold');
+    expect(both[0]?.text).toContain('Milk, eggs, longest in the sponge: above 5 C for 5 h before');
+    expect(both[0]?.places).toHaveLength(2);
+  });
+
   const BAKE = (core: string) => `dish "Bread bake"
   serves    4
   room      21 C

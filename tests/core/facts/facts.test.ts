@@ -77,6 +77,7 @@ describe('nutrition', () => {
   it('is null for a nutrient that a main ingredient does not tell, and for a weight that is not known', () => {
     const unknown = nutritionIn(LOAF.replace('100 g     walnuts', '100 g     moon cheese'));
     expect(unknown?.per100g.energyKj).toBeNull();
+    expect(unknown?.unknown).toEqual(['moon cheese']);
     expect(nutritionIn('formula "X"\n\ndough\n  500 g bread flour\n  1 cup unobtainium\n')).toBeNull();
     const trace = nutritionIn(LOAF.replace('100 g     walnuts', '1 g     moon dust'));
     expect(trace?.per100g.energyKj).not.toBeNull();
@@ -179,6 +180,7 @@ describe('cost', () => {
   });
 
   it('of a culture is that of its flour', () => {
+    expect(costReport(of('formula "X"\n\ndough\n  1000 g rye flour\n  200 g starter\n')).unpriced).toEqual(['rye flour']);
     expect(costOf(of('formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  200 g starter\n')).amount).toBeCloseTo(2.4 * 1.1, 9);
   });
 

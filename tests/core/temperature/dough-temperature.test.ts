@@ -55,7 +55,7 @@ dough at 25 C
     const answer = temperatureOf(text);
     expect(answer.factors).toBe(4);
     expect(answer.waterCelsius).toBeCloseTo(4 * 25 - 19 - 24 - 21 - 12, 2);
-    expect(answer.assumptions.join(' ')).toContain('The levain goes in at 21 C.');
+    expect(answer.assumptions.join(' ')).toContain('Goes in at 21 C: levain.');
   });
 
   it('asks for the water that is not stated when part of it is', () => {
