@@ -6,30 +6,33 @@ export function printStep(grams: number): number {
 /**
  * Rounds the weights of a list so that what is printed sums to the printed total.
  *
- * Each weight goes to its step (0.1 g under 10 g, 1 g above, or `stepGrams` for all). Rounding one by one can leave the
- * list a gram or two away from its own sum; the weights that lie furthest from what they were rounded to take that
- * difference (the largest-remainder method; of equals the heaviest), never those printed to 0.1 g.
+ * Each weight goes to its step (0.1 g under 10 g, 1 g above, or `stepGrams` for all), and so does their sum. Rounding one by
+ * one can leave the list a gram or two away from its total; the weights that lie furthest from what they were rounded to
+ * take that difference (the largest-remainder method; of equals the heaviest, and of those the last, for the trade lists flour before water), never those printed to 0.1 g.
  *
- * @returns `values` in the order given, and `total`, their sum, which is within one step of the unrounded sum.
+ * @returns `values` in the order given, and the `total`. Where all are printed to one step they sum to it exactly; with
+ *   weights of 0.1 g among them their sum rounds to it.
  */
 export function roundWeights(grams: readonly number[], stepGrams?: number): { values: number[]; total: number } {
   const steps = grams.map((value) => stepGrams ?? printStep(value));
   const coarse = Math.max(0.1, ...steps);
   const values = grams.map((value, i) => toStep(value, steps[i] ?? 1));
   const movable = grams.map((_, i) => i).filter((i) => steps[i] === coarse);
-  const wanted = Math.round(sum(movable.map((i) => grams[i] ?? 0)) / coarse);
-  let missing = wanted - Math.round(sum(movable.map((i) => values[i] ?? 0)) / coarse);
+  const finest = Math.min(coarse, ...steps);
+  const fine = sum(values.filter((_, i) => steps[i] !== coarse));
+  const total = toStep(sum(grams), coarse);
+  let missing = Math.round((total - fine - sum(movable.map((i) => values[i] ?? 0))) / coarse);
   const direction = Math.sign(missing);
   // How far each weight was rounded against the direction that is missing: those give way first.
   const byRemainder = movable
     .map((i) => ({ i, remainder: Number((direction * ((grams[i] ?? 0) - (values[i] ?? 0))).toFixed(9)) }))
-    .sort((a, b) => b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0));
+    .sort((a, b) => b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0) || b.i - a.i);
   for (const { i } of byRemainder) {
     if (missing === 0) break;
     values[i] = toStep((values[i] ?? 0) + direction * coarse, coarse);
     missing -= direction;
   }
-  return { values, total: toStep(sum(values), Math.min(coarse, ...steps)) };
+  return { values, total: movable.length === 0 ? toStep(sum(values), finest) : total };
 }
 
 /** Rounds to a multiple of `step`, ties away from zero, without the dust of binary fractions (0.30000000000000004). */

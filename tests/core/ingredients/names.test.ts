@@ -7,7 +7,8 @@ import { foldName, normaliseName } from '../../../server/core/ingredients/names'
 import { AMBIGUOUS } from '../../../server/core/ingredients/names/ambiguous';
 import { DOUGH_NAMES } from '../../../server/core/ingredients/names/dough';
 import { FILLING_NAMES } from '../../../server/core/ingredients/names/filling';
-import { editDistance, lettersOf, nearestNames } from '../../../server/core/ingredients/nearest';
+import { lettersOf, nearestNames } from '../../../server/core/ingredients/nearest';
+import { editDistance } from '../../../grammar';
 import { TABLE } from '../../../server/core/ingredients/table';
 
 const { find, nearest } = builtInCatalogue;
