@@ -19,7 +19,7 @@ export const CLIENT_NAME = 'Proofsheet';
 /** Starts the server and registers everything. Resolves when the server has answered, also when it could not be started. */
 export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
   const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
-  const server = new Server(connect, log);
+  const server = new Server(context.extensionUri, connect, log);
   context.subscriptions.push(
     log,
     server,
@@ -33,13 +33,15 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
 
 /** The language server of this window: one at a time, and how to get another. */
 class Server implements vscode.Disposable {
+  readonly #extension: vscode.Uri;
   readonly #connect: Connect;
   readonly #log: vscode.LogOutputChannel;
   #connection: Connection | undefined;
   /** Starts and stops wait for one another. */
   #turn: Promise<void> = Promise.resolve();
 
-  constructor(connect: Connect, log: vscode.LogOutputChannel) {
+  constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel) {
+    this.#extension = extension;
     this.#connect = connect;
     this.#log = log;
   }
@@ -85,6 +87,10 @@ class Server implements vscode.Disposable {
       // A fault of the server belongs in the log; it is no reason to take the baker away from the page.
       revealOutputChannelOn: 4,
       diagnosticCollectionName: 'proofsheet',
+      initializationOptions: {
+        previewCommand: 'proofsheet.showPreview',
+        checksPage: vscode.Uri.joinPath(this.#extension, 'server', 'core', 'checks', 'README.md').toString(),
+      },
     });
     connection.client.onRequest(READ_FILE_REQUEST, readFile);
     this.#connection = connection;

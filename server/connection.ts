@@ -35,6 +35,8 @@ export interface Host {
   readonly reader: Reader;
   /** URIs of all `.bake` files in folders, where the server can look for them itself. */
   find?(roots: readonly string[]): Promise<readonly string[]>;
+  /** URI of the page of checks beside the server, for an editor that does not say where its own is. */
+  readonly checksPage?: string;
   /** Told of everything that went wrong inside; what was asked is answered with nothing. */
   onFault(where: string, fault: unknown): void;
 }
@@ -77,7 +79,7 @@ class Server {
     this.#findings = new Findings({
       connection,
       project: this.#project,
-      options: { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription },
+      options: { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage },
       withVersions: client.diagnosticVersions,
       versionOf: uri => this.#open.get(uri)?.version,
       onFault: (where, fault) => host.onFault(where, fault),

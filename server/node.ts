@@ -3,15 +3,22 @@
  *
  * It reads `.bake` files and nothing else, writes nothing, starts nothing, and asks nothing of any network.
  */
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { serve } from './connection';
 import { findBakeFiles, readBakeFile } from './lsp/disk';
 
 const connection = createConnection(ProposedFeatures.all);
 
+/** The page of checks as it lies beside the bundle in `dist/`. */
+const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'README.md');
+
 serve(connection, {
   reader: { read: readBakeFile },
   find: findBakeFiles,
+  ...(existsSync(checksPage) && { checksPage: pathToFileURL(checksPage).href }),
   onFault(where, fault) {
     const text = fault instanceof Error ? fault.stack ?? fault.message : String(fault);
     // A test must not pass over a fault that was contained.

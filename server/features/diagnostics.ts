@@ -11,7 +11,8 @@ export interface DiagnosticOptions {
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
   /** Address of the page that explains the codes, without `#`. */
-  readonly docsBase?: string;
+  /** URI of the page of checks, where the editor can open it. */
+  readonly checksPage?: string;
 }
 
 export const SOURCE = 'Proofsheet';
@@ -23,6 +24,7 @@ export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Di
 }
 
 function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Finding, options: DiagnosticOptions): Diagnostic {
+  const described = options.codeDescription ? codeDescription(finding.code, options.checksPage) : undefined;
   const related = options.relatedInformation ? finding.related.map((r): DiagnosticRelatedInformation => (
     { location: { uri: file.uri, range: rangeOfPlace(file, section, r.place) }, message: r.message }
   )) : [];
@@ -30,7 +32,7 @@ function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Findin
     range: rangeOfPlace(file, section, finding.place),
     severity: severityOf(finding.severity),
     code: finding.code,
-    ...(options.codeDescription && { codeDescription: codeDescription(finding.code, options.docsBase) }),
+    ...(described && { codeDescription: described }),
     source: SOURCE,
     message: finding.message,
     ...(related.length > 0 && { relatedInformation: related }),

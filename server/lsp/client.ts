@@ -23,6 +23,8 @@ export interface Client {
   readonly mostFolds: number;
   /** The command that opens the preview; '' when the editor has none. */
   readonly previewCommand: string;
+  /** Where it can open the page of checks. */
+  readonly checksPage: string | undefined;
 }
 
 export function clientOf({ capabilities, clientInfo, initializationOptions }: InitializeParams): Client {
@@ -43,13 +45,15 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     documentChanges: workspace?.workspaceEdit?.documentChanges === true,
     definitionLinks: textDocument?.definition?.linkSupport === true,
     mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
-    previewCommand: previewCommandIn(initializationOptions) ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
+    previewCommand: optionIn(initializationOptions, 'previewCommand') ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
+    checksPage: optionIn(initializationOptions, 'checksPage'),
   };
 }
 
-function previewCommandIn(options: unknown): string | undefined {
-  if (typeof options !== 'object' || options === null || !('previewCommand' in options)) return undefined;
-  return typeof options.previewCommand === 'string' ? options.previewCommand : undefined;
+function optionIn(options: unknown, name: 'previewCommand' | 'checksPage'): string | undefined {
+  if (typeof options !== 'object' || options === null || !(name in options)) return undefined;
+  const value: unknown = (options as Readonly<Record<string, unknown>>)[name];
+  return typeof value === 'string' ? value : undefined;
 }
 
 /** What the server offers to this editor. */

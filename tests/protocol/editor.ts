@@ -93,7 +93,7 @@ export class Editor {
     const editor = new Editor(await serverBundle(), options);
     const result = await editor.request<InitializeResult>('initialize', {
       processId: process.pid, rootUri: null, capabilities: options.capabilities ?? FULL, clientInfo: { name: 'fake editor' },
-      initializationOptions: options.initializationOptions ?? null,
+      initializationOptions: options.initializationOptions ?? { checksPage: 'https://bakery.example/checks' },
       workspaceFolders: [{ uri: pathToFileURL(editor.folder).href, name: 'stall' }],
     });
     editor.capabilities = result.capabilities;

@@ -1,14 +1,30 @@
-/** Where a code is explained. The one place that knows the shape of such an address. */
+/** Where a code is explained: a heading of the page that lists all checks. The one place that knows the shape of such an address. */
+import { checks } from '.';
+import { documentChecks } from './document';
 
-/** Used when a build gives no address of its own. The domain is reserved for examples (RFC 2606). */
-export const DEFAULT_DOCS_BASE = 'https://proofsheet.example/checks';
-
-/** Address of the explanation of a code: a heading in the page that lists all checks. `base` has no `#`. */
-export function docsUrl(code: string, base: string = DEFAULT_DOCS_BASE): string {
-  return `${base}#${encodeURIComponent(code)}`;
+/**
+ * Address of the explanation of a code.
+ *
+ * @param page URI of the page of checks, without `#`. On the web a heading has its own address; a file in an editor is
+ *   opened at a line (`#L120`), for editors know lines and not headings.
+ */
+export function docsUrl(code: string, page: string): string {
+  return /^https?:/.test(page) ? `${page}#${encodeURIComponent(code)}` : `${page}#L${lineOf(code)}`;
 }
 
-/** The shape that the language server protocol wants beside a code. */
-export function codeDescription(code: string, base: string = DEFAULT_DOCS_BASE): { readonly href: string } {
-  return { href: docsUrl(code, base) };
+/** The shape that the language server protocol wants beside a code; undefined when nobody knows where the page is. */
+export function codeDescription(code: string, page: string | undefined): { readonly href: string } | undefined {
+  return page === undefined ? undefined : { href: docsUrl(code, page) };
+}
+
+let lines: ReadonlyMap<string, number> | undefined;
+
+/** The line of a code's heading in the page, from 1. */
+function lineOf(code: string): number {
+  lines ??= new Map(
+    documentChecks(checks)
+      .split('\n')
+      .flatMap((line, index): readonly (readonly [string, number])[] => (line.startsWith('## ') ? [[line.slice(3), index + 1]] : [])),
+  );
+  return lines.get(code) ?? 1;
 }

@@ -22,5 +22,11 @@ test('every code has a heading that its address points to', () => {
     expect(page).toContain(`\n## ${code}\n`);
     expect(docsUrl(code, 'https://bakery.example/checks')).toBe(`https://bakery.example/checks#${code}`);
   }
-  expect(codeDescription('no-size').href).toMatch(/#no-size$/);
+  expect(codeDescription('no-size', undefined)).toBeUndefined();
+  // A file is opened at the line of the heading.
+  const lines = page.split('\n');
+  for (const { code } of checks) {
+    const line = Number(/#L(\d+)$/.exec(codeDescription(code, 'file:///checks.md')?.href ?? '')?.[1]);
+    expect(lines[line - 1]).toBe(`## ${code}`);
+  }
 });
