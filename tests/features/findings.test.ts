@@ -7,7 +7,7 @@ import { diagnosticsOf } from '../../server/features/diagnostics';
 import { previewAt } from '../../server/features/preview';
 import { edited, marked, RYE, textIn } from './marked';
 
-const PLAIN = { relatedInformation: true, codeDescription: true };
+const PLAIN = { relatedInformation: true, codeDescription: true, checksPage: 'https://bakery.example/checks' };
 const LOAF = 'formula "Loaf"\n  makes 1 loaf of 860 g\n\ndough\n  500 g bread flour\n  350 g water\n  10 g salt\n';
 
 describe('findings', () => {
@@ -20,7 +20,7 @@ describe('findings', () => {
     expect(await shown(LOAF.replace('10 g salt', '2,5 g salt'))).toEqual(expect.arrayContaining([
       expect.objectContaining({ severity: 2, source: 'Proofsheet', over: '2,5', codeDescription: { href: expect.stringContaining('#') } }),
     ]));
-    const bare = await shown(LOAF.replace('10 g salt', '2,5 g salt'), { relatedInformation: false, codeDescription: false });
+    const bare = await shown(LOAF.replace('10 g salt', '2,5 g salt'), { ...PLAIN, relatedInformation: false, codeDescription: false });
     expect(bare[0]).not.toHaveProperty('codeDescription');
     expect(bare[0]).not.toHaveProperty('relatedInformation');
   });
