@@ -1,6 +1,6 @@
 // The floor: a language server that takes every edit and publishes an empty list of findings, and does nothing else.
 // What the real server needs beyond this is its own work; what this needs is the protocol's.
-import { createConnection, ProposedFeatures, TextDocumentSyncKind } from 'vscode-languageserver/node.js';
+import { createConnection, ProposedFeatures, TextDocumentSyncKind } from 'vscode-languageserver/node';
 
 const connection = createConnection(ProposedFeatures.all);
 connection.onInitialize(() => ({ capabilities: { textDocumentSync: TextDocumentSyncKind.Incremental } }));

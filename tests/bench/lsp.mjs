@@ -1,6 +1,6 @@
 // A bare client over stdio: enough of the protocol to open a document, type into it and wait for findings.
 import { spawn } from 'node:child_process';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node.js';
+import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
 
 export class Client {
   static async start(file, args = ['--stdio']) {
