@@ -316,7 +316,8 @@ class Solver {
       this.troubles.push({ kind: 'share-of-nothing', place: part.place, part: part.name });
       return;
     }
-    const unsized = asked.length === 0 || asked.every((at) => this.parts[at.part]?.lines[at.line]?.term.kind === 'all');
+    // All of something that is as large as is asked for says nothing about how large that is.
+    const unsized = asked.length === 0 || asked.some((at) => this.parts[at.part]?.lines[at.line]?.term.kind === 'all');
     if (unsized) {
       this.troubles.push({ kind: 'no-size', place: part.place, part: part.name });
       return;

@@ -53,6 +53,12 @@ describe('what fixes the size', () => {
     expect(totals.flour_g).toBeNull();
   });
 
+  it('all of a levain that is written in shares: nothing says how much that is', () => {
+    const text = (also: string) => `formula "A"\nlevain\n  100 % bread flour\n  100 % water\nfilling\n  100 g honey\n${also}dough\n  1 kg bread flour\n  all levain\n`;
+    expect(troubles(text(''))).toMatchObject([{ kind: 'no-size', part: 'levain' }]);
+    expect(troubles(text('  50 g levain\n'))).toMatchObject([{ kind: 'no-size', part: 'levain' }]);
+  });
+
   it('more in grams than there is to make is a contradiction, not a negative flour', () => {
     expect(troubles('formula "A"\n  makes 1 loaf of 300 g\ndough\n  100 % bread flour\n  70 % water\n  400 g walnuts\n')).toMatchObject([{ kind: 'contradiction' }]);
   });
