@@ -45,6 +45,10 @@ describe('cautions', () => {
     expect(long.places).toHaveLength(1);
     expect(codes(LOAF('  bulk 1 h\n  retard 10 h\n  bake 20 min at 200 C\n', rich))).toEqual(['raw-flour']);
     expect(codes(LOAF('  bulk 4 h\n  bake 20 min at 200 C\n', '  4 g     eggs\n'))).toEqual(['raw-flour']);
+    expect(codes(LOAF('  bulk 90 min\n  preheat 1 h at 200 C\n  bake 20 min at 200 C\n', rich))).toEqual(['raw-flour']);
+    const noFridge = LOAF('  bulk 1 h\n  retard 10 h\n  bake 20 min at 200 C\n', rich).replace('  fridge    4 C\n', '');
+    expect(codes(noFridge)).toEqual(['raw-flour']);
+    expect(codes(noFridge.replace('retard 10 h', 'retard 10 h at 12 C'))).toEqual(['raw-flour', 'out-of-the-cold']);
   });
 
   it('count a filling from where it goes in', () => {

@@ -44,6 +44,30 @@ describe('nutrition', () => {
     expect((nutrition?.perPiece?.protein ?? NaN) * 2).toBeCloseTo(((nutrition?.per100g.protein ?? NaN) * (nutrition?.bakedGrams ?? NaN)) / 100, 6);
   });
 
+  it('of a piece is what is left after the bench, of 100 g the same as without it', () => {
+    const plain = nutritionIn(LOAF);
+    const lossy = nutritionIn(LOAF.replace('  loses     12 %', '  loses     5 % at the bench\n  loses     12 %'));
+    expect((lossy?.perPiece?.energyKj ?? NaN) / (plain?.perPiece?.energyKj ?? NaN)).toBeCloseTo(0.95, 9);
+    expect(lossy?.per100g.energyKj).toBeCloseTo(plain?.per100g.energyKj ?? NaN, 9);
+  });
+
+  it('does not count water that is cooked off a scald', () => {
+    const scalded = (yields: string) => nutritionIn(`formula "Scald"
+  loses 10 % in the oven
+
+scald
+  50 g  bread flour
+  250 g water
+${yields}
+dough
+  450 g bread flour
+  100 g water
+  all   scald
+`);
+    expect(scalded('')?.bakedGrams).toBeCloseTo(850 * 0.9, 9);
+    expect(scalded('  yields 260 g\n')?.bakedGrams).toBeCloseTo(810 * 0.9, 9);
+  });
+
   it('does not change with the size of the batch', () => {
     const twice = LOAF.replace(/(\d+) g /g, (_, grams: string) => `${String(Number(grams) * 2)} g `).replace('keep      20 g', 'keep      40 g');
     expect(nutritionIn(twice)?.per100g.energyKj).toBeCloseTo(nutritionIn(LOAF)?.per100g.energyKj ?? NaN, 9);
@@ -101,6 +125,14 @@ dish "Toast"
 });
 
 describe('carbohydrate', () => {
+  it('of a European table and of an American one', () => {
+    const european = builtInCatalogue.find('T65 flour');
+    expect(european?.composition).toMatchObject({ carbohydrate: 68.7, fibre: 3.9, carbohydrateBasis: 'available' });
+    expect([availableCarbohydrate(european!.composition), totalCarbohydrate(european!.composition)]).toEqual([68.7, expect.closeTo(72.6, 9)]);
+    const american = builtInCatalogue.find('bread flour');
+    expect([availableCarbohydrate(american!.composition), totalCarbohydrate(american!.composition)]).toEqual([expect.closeTo(70.13, 9), 72.53]);
+  });
+
   it('is with and without fibre, whichever way the table counts', () => {
     for (const { ingredient } of builtInCatalogue.all) {
       const available = availableCarbohydrate(ingredient.composition);
@@ -182,6 +214,24 @@ describe('cost', () => {
   it('of a culture is that of its flour', () => {
     expect(costReport(of('formula "X"\n\ndough\n  1000 g rye flour\n  200 g starter\n')).unpriced).toEqual(['rye flour']);
     expect(costOf(of('formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  200 g starter\n')).amount).toBeCloseTo(2.4 * 1.1, 9);
+  });
+
+  it('of bread in a dish is that of its baked weight', () => {
+    const text = `${PRICED}formula "X"
+  makes 2 loaves
+  loses 10 % at the bench
+  loses 20 % in the oven
+
+dough
+  1000 g mill flour
+  700 g water
+
+dish "Toast"
+  uses 612 g "X"
+`;
+    const dish = analyseText(text).find(({ section }) => section.kind === 'dish');
+    // 1700 g of dough give 1700 x 0.9 x 0.8 = 1224 g of bread for 2.40 EUR.
+    expect(costOf(dish!.formula!).amount).toBeCloseTo(1.2, 9);
   });
 
   it('is not added up over two currencies', () => {

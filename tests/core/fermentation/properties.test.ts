@@ -119,6 +119,13 @@ describe('ripening', () => {
     );
   });
 
+  it('is the lag and then the doublings', () => {
+    const time = ripeningHours({ seed: 10, flour: 10, water: 10 }, 27);
+    expect(time?.mid).toBeCloseTo(1 + Math.log2(3) * 1.65, 9);
+    expect(time?.low).toBeCloseTo(0.8 * Math.log2(3) * 1.65, 9);
+    expect(time?.high).toBeCloseTo(2 + 1.2 * Math.log2(3) * 1.65, 9);
+  });
+
   it('is not given without seed, without food, or where it is too hot', () => {
     expect(ripeningHours({ seed: 0, flour: 50, water: 50 }, 24)).toBeNull();
     expect(ripeningHours({ seed: 50, flour: 0, water: 0 }, 24)).toBeNull();

@@ -88,6 +88,10 @@ describe('a bulk', () => {
     expect(report?.equivalentHours?.mid).toBeLessThan(4.2);
   });
 
+  it('claims for the room when it says no other temperature', () => {
+    expect(bulkReport(formulaOf(LOAF.replace('bulk        4 h at 24 C', 'bulk        4 h')))[0]).toMatchObject({ claimedCelsius: 21, roomHours: null });
+  });
+
   it('gets less than it claims when the dough comes cold from the mixer', () => {
     const [report] = bulkReport(formulaOf(LOAF.replace('620 g     water', '620 g     water at 8 C')));
     expect(report?.equivalentHours?.mid).toBeLessThan(3.7);
