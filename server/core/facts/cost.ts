@@ -2,6 +2,7 @@
 import { breadFrom } from '../baking';
 import type { ResolvedFormula, ResolvedLine } from '../formula/model';
 import { rawGrams } from './eaten';
+import { ovenLossOf } from './nutrition';
 
 export interface Cost {
   /** Of all that is weighed, what is kept and left over included; null where a price or a weight is not known, or currencies differ. */
@@ -76,6 +77,6 @@ function usedOf(uses: ResolvedFormula, grams: number | null): Price | null {
   const { amount, currency } = costOf(uses);
   const raw = rawGrams(uses);
   if (amount === null || currency === null || grams === null || raw === null) return null;
-  const baked = breadFrom(raw * (1 - uses.benchLoss), uses.ovenLoss);
+  const baked = breadFrom(raw * (1 - uses.benchLoss), ovenLossOf(uses).loss);
   return baked > 0 ? { amount: (amount * grams) / baked, currency } : null;
 }

@@ -4,7 +4,7 @@ export * from './nutrients';
 export * from './rounding';
 export * from './safety';
 export * from './standards';
-export { nutritionOf, type Nutrition, type NutritionOptions } from './nutrition';
+export { nutritionOf, type Lacking, type Nutrition, type NutritionOptions } from './nutrition';
 export { allergensOf, type Allergens } from './allergens';
 export { costOf, costReport, type Cost, type CostReport } from './cost';
 export { cautionsFor, LOCAL_RULES, type Caution, type CautionCode } from './cautions';

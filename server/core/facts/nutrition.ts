@@ -4,7 +4,7 @@ import type { ResolvedFormula, Sheet, Totals } from '../formula/model';
 import { bakeClassOf, breadFrom, CLASS_FIGURES } from '../baking';
 import { SLICE_GRAMS, TRACE_SHARE } from './constants';
 import { eatenOf, rawGrams, type Eaten } from './eaten';
-import { nutrientsOf, timesNutrients, type Food, type Nutrients } from './nutrients';
+import { availableCarbohydrate, nutrientsOf, timesNutrients, type Food, type Nutrients } from './nutrients';
 
 export interface Nutrition {
   /** All pieces together after the oven, g. */
@@ -18,9 +18,13 @@ export interface Nutrition {
   readonly ovenLoss: number;
   /** Names of ingredients that nobody has a composition of, and that are too much to leave out: why a nutrient is null. */
   readonly unknown: readonly string[];
+  /** By nutrient, the ingredients that do not tell it and are too much to leave out. Those of energy are those of all it is reckoned from. */
+  readonly lacking: Readonly<Record<Lacking, readonly string[]>>;
   /** What was taken for granted, in a baker's words. Always at least one: it is an estimate. */
   readonly assumptions: readonly string[];
 }
+
+export type Lacking = 'energy' | 'fat' | 'saturated' | 'carbohydrate' | 'sugars' | 'fibre' | 'protein' | 'salt';
 
 export interface NutritionOptions {
   readonly sliceGrams?: number;
@@ -50,7 +54,8 @@ export function nutritionOf(formula: ResolvedFormula, totals: Totals, sheet: She
     perSlice: timesNutrients(all, sliceGrams / bakedGrams),
     perPiece: pieces === null || pieces <= 0 ? null : timesNutrients(all, (1 - formula.benchLoss) / pieces),
     ovenLoss: loss,
-    unknown: [...new Set(eaten.filter((one) => foodsOf(one, raw, eaten).some((food) => !food.composition && !food.negligible)).map(({ line }) => line.name))],
+    unknown: namesOf(eaten, raw, ({ composition }) => composition === undefined),
+    lacking: lackingOf(eaten, raw),
     assumptions: [
       'An estimate from composition tables; what fermentation eats is not taken off.',
       ...(said === undefined ? [] : [said]),
@@ -59,8 +64,29 @@ export function nutritionOf(formula: ResolvedFormula, totals: Totals, sheet: She
   };
 }
 
+function namesOf(eaten: readonly Eaten[], raw: number, lacks: (food: Food) => boolean): readonly string[] {
+  const some = eaten.filter((one) => foodsOf(one, raw, eaten).some((food) => food.grams > 0 && !food.negligible && lacks(food)));
+  return [...new Set(some.map(({ line }) => line.name))];
+}
+
+function lackingOf(eaten: readonly Eaten[], raw: number): Nutrition['lacking'] {
+  const without = (of: (composition: Composition) => number | null): readonly string[] =>
+    namesOf(eaten, raw, ({ composition }) => composition === undefined || of(composition) === null);
+  const fat = without((c) => c.fat);
+  const protein = without((c) => c.protein);
+  const fibre = without((c) => c.fibre);
+  const carbohydrate = without(availableCarbohydrate);
+  return {
+    energy: [...new Set([...fat, ...protein, ...fibre, ...carbohydrate])],
+    fat, carbohydrate, fibre, protein,
+    saturated: without((c) => c.saturated),
+    sugars: without((c) => c.sugars),
+    salt: without((c) => c.salt),
+  };
+}
+
 /** What the formula says; else what is usual for its class; else, for a dish, none. */
-function ovenLossOf(formula: ResolvedFormula): { loss: number; said: string | undefined } {
+export function ovenLossOf(formula: ResolvedFormula): { loss: number; said: string | undefined } {
   if (formula.ovenLossSaid) return { loss: formula.ovenLoss, said: undefined };
   if (formula.kind === 'dish') return { loss: 0, said: 'No loss in the oven is written, and none is reckoned with.' };
   const bakeClass = bakeClassOf(formula.styles.map(({ text }) => text)) ?? 'hearth';

@@ -44,7 +44,7 @@ function compositionOf(said: ReadonlyMap<string, PropertyValue>, like: Compositi
       ? like.saturated
       : // Another cream of the same milk: its fat is made up alike.
         like.saturated !== null && like.fat !== null && like.fat > 0 ? (like.saturated * fat) / like.fat : null;
-  return {
+  const composition = {
     ...like,
     water: share(said.get('water')) ?? like.water,
     protein: share(said.get('protein')) ?? like.protein,
@@ -54,6 +54,16 @@ function compositionOf(said: ReadonlyMap<string, PropertyValue>, like: Compositi
     salt: share(said.get('salt')) ?? like.salt,
     fibre: share(said.get('fibre')) ?? like.fibre,
   };
+  return composition.carbohydrate === null ? { ...composition, ...byDifference(composition) } : composition;
+}
+
+/**
+ * Carbohydrate as most tables have it: what is not water, protein, fat or salt. There is no word for ash, so that its one to
+ * three grams are counted in. Unknown where one of water, protein and fat is.
+ */
+function byDifference({ water, protein, fat, salt }: Composition): Pick<Composition, 'carbohydrate' | 'carbohydrateBasis'> {
+  const rest = water === null || protein === null || fat === null ? null : 100 - water - protein - fat - (salt ?? 0);
+  return { carbohydrate: rest === null ? null : Math.max(0, rest), carbohydrateBasis: 'by-difference' };
 }
 
 /** Added to those of `like`, so that an allergen is never lost by writing another; `contains nothing` starts afresh. */

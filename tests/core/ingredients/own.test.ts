@@ -34,6 +34,12 @@ describe('an ingredient block', () => {
     });
   });
 
+  it('has as carbohydrate what is not water, protein, fat or salt, where those are said', () => {
+    const { find } = catalogueOf('ingredient "Seeds"\n  water 6 %\n  protein 22 %\n  fat 48 %\n  salt 0.5 %\n\ningredient "Fat"\n  water 20 %\n  protein 1 %\n  fat 80 %\n');
+    expect(find('seeds')?.composition).toMatchObject({ carbohydrate: 23.5, carbohydrateBasis: 'by-difference', saturated: null });
+    expect(find('fat')?.composition.carbohydrate).toBe(0);
+  });
+
   it('takes a range of a share by its middle and passes a senseless one over', () => {
     const { find } = catalogueOf('ingredient "A"\n  like butter\n  fat 80 to 82 %\n  water 160 %\n');
     expect(find('a')?.composition).toMatchObject({ fat: 81, water: 17.94 });
