@@ -18,6 +18,10 @@ export interface Document {
   /** As the person typed it. */
   readonly shown: string;
   readonly file: ProjectFile;
+  /** Where a rewritten text goes; undefined for standard input. */
+  readonly path: string | undefined;
+  /** It begins with a byte-order mark, which is not in the file's text. */
+  readonly bom: boolean;
 }
 
 /** Folders that hold one of these are where a project begins: `use` does not reach out of it. */
@@ -54,7 +58,7 @@ export async function eachDocument(
     const uri = pathToFileURL(source.file ?? path.resolve('standard input.bake')).href;
     project.update(uri, read.text);
     const file = await project.prepare(uri);
-    if (file !== undefined) visit({ shown: source.shown, file });
+    if (file !== undefined) visit({ shown: source.shown, file, path: source.file, bom: read.bom });
     project.close(uri);
   }
   terminal.progress('');

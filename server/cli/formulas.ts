@@ -67,11 +67,12 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
 }
 
 /** Names are the same whatever their case, as in the files. */
-function sameName(name: string): string {
+export function sameName(name: string): string {
   return name.trim().replace(/\s+/g, ' ').toLowerCase();
 }
 
-function nothingFound(wanted: string | undefined, names: readonly string[]): string {
+/** Why none was found by that name, or at all. */
+export function nothingFound(wanted: string | undefined, names: readonly string[]): string {
   if (wanted === undefined) return 'There is no formula in these files.';
   const known = names.filter((name) => name !== '');
   const nearest = didYouMean(wanted, known);

@@ -7,14 +7,15 @@ import { generalHelp, verbHelp } from './help';
 import { didYouMean } from './nearest';
 import { readOptions } from './options';
 import { Refusal, type ExitStatus } from './refusal';
+import { scale } from './scale';
 import { schedule } from './schedule';
 import { sheet } from './sheet';
 import type { Surroundings, Verb } from './verb';
 
-const VERBS: readonly Verb[] = [check, sheet, schedule, format];
+const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format];
 
 /** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
-const LATER = ['scale', 'compare', 'export', 'convert'];
+const LATER = ['compare', 'export', 'convert'];
 
 /** Runs one command line. Never throws: a refusal or a fault is said on the terminal. */
 export async function run(args: readonly string[], surroundings: Surroundings, debug: boolean): Promise<ExitStatus> {

@@ -17,7 +17,10 @@ function sheetOfEntry({ section, formula, totals, sheet, lineOf }: FormulaEntry)
     kind: formula.kind,
     line: lineOf(formula.namePlace),
     totals,
-    yield: { pieces: formula.yield.pieces, noun: formula.yield.noun, piece_g: formula.yield.pieceGrams },
+    yield: {
+      pieces: formula.yield.pieces, noun: formula.yield.noun, piece_g: formula.yield.pieceGrams,
+      tin_ml: formula.yield.tinMillilitres, tin_ml_per_g: formula.yield.tinFactor, tin_assumed: formula.yield.tinFactorAssumed,
+    },
     parts: formula.parts.map((part) => ({
       name: part.name,
       kind: part.kind,

@@ -3,11 +3,14 @@
  * and final dough, then what goes beside the dough. Fits the width that is given; a table that does not is taken apart.
  */
 import type { ResolvedLine, ResolvedPart } from '../core/formula/model';
+import { plural, singular } from '../core/scaling/nouns';
+import { stepFor } from '../core/scaling/scene';
 import { partsInDough, pctOf, textAt, titleOf, type FormulaEntry } from './entry';
 import { celsius, decimals, grams, percent, roundedGrams, UNKNOWN, weight } from './numbers';
 import { plain, type Paint } from './paint';
 import { AFTER_ROWS, roundColumn, sheetView, type SheetView, type ViewColumn } from './sheet-view';
 import { table, type Cells, type Column } from './table';
+import { tinWords } from './tin';
 import { printable, widthOf, wrap } from './width';
 
 export interface SheetTextOptions {
@@ -58,21 +61,12 @@ function heading(entry: FormulaEntry, width: number, paint: Paint): string[] {
 
 function yieldWords({ formula, factor }: FormulaEntry): string {
   const { pieces, noun, pieceGrams } = formula.yield;
-  if (pieces === null) return '';
+  const tin = tinWords(formula.yield);
+  if (pieces === null) return tin === undefined ? '' : `a tin of ${tin}`;
   // At the size written the author's own word stands; at another it may need the other number.
   const word = factor === undefined ? noun : pieces === 1 ? singular(noun) : plural(noun);
-  return `${decimals(pieces, 2)} ${word}${pieceGrams === null ? '' : ` of ${weight(pieceGrams)}`}`;
-}
-
-function singular(noun: string): string {
-  if (noun.endsWith('loaves')) return noun.replace(/ves$/, 'f');
-  return noun.replace(/(ch|sh|x|ss)es$|(?<!s)s$/, '$1');
-}
-
-function plural(noun: string): string {
-  if (noun.endsWith('s')) return noun;
-  if (noun.endsWith('loaf')) return noun.replace(/f$/, 'ves');
-  return /(ch|sh|x)$/.test(noun) ? `${noun}es` : `${noun}s`;
+  const each = tin ?? (pieceGrams === null ? undefined : weight(pieceGrams));
+  return `${decimals(pieces, 2)} ${word}${each === undefined ? '' : ` of ${each}`}`;
 }
 
 type Fact = readonly [label: string, value: string, unit: string];
@@ -193,7 +187,7 @@ function afterGrams(column: ViewColumn, name: (typeof AFTER_ROWS)[number]): stri
 /** A part on its own: its lines in the order written, with what is to be minded. */
 function partTable(entry: FormulaEntry, part: ResolvedPart, { paint, width }: SheetTextOptions): string[] {
   const lines = part.lines.filter((line) => line.inDough);
-  const rounded = roundColumn(lines.map((line) => line.grams));
+  const rounded = roundColumn(lines.map((line) => line.grams), lines.map((line) => stepFor(line, entry.step ?? {})));
   const showPct = entry.formula.kind === 'formula';
   const pct = (value: number | null): string => (showPct ? percent(value) : '');
   const body = lines.flatMap((line, at): readonly Cells[] => {

@@ -2,8 +2,9 @@
  * The sheet as it is printed, before it is laid out: a row per ingredient, a column for the total formula, for each part
  * that goes into the dough and for the final dough; weights rounded so that each column adds up to its printed total.
  */
-import { roundWeights } from '../core/formula/rounding';
+import { roundWeights, toStep } from '../core/formula/rounding';
 import type { ResolvedPart } from '../core/formula/model';
+import { stepFor } from '../core/scaling/scene';
 import { finalFlourGrams, partsInDough, pctOf, summedLines, type FormulaEntry, type Summed } from './entry';
 
 /** `undefined` where a column has nothing of a row; `null` where what it has cannot be known. */
@@ -34,23 +35,32 @@ interface Row extends Summed {
   readonly isPart: boolean;
 }
 
-/** Grams of a column, rounded to what its scale shows and to one sum. Unknown weights stay unknown, and so does the sum then. */
-export function roundColumn(grams: readonly (number | null)[]): { readonly values: readonly (number | null)[]; readonly total: number | null } {
-  const known = grams.filter((value) => value !== null);
-  const rounded = roundWeights(known);
-  let next = 0;
-  const values = grams.map((value) => {
-    if (value === null) return null;
-    const shown = rounded.values[next++] ?? 0;
-    // Less than the scale shows is not nothing: 0.03 g of yeast raises a poolish.
-    return shown === 0 && value !== 0 ? value : shown;
-  });
-  return { values, total: known.length === grams.length ? rounded.total : null };
+/**
+ * Grams of a column, rounded to what its scale shows and to one sum. Unknown weights stay unknown, and so does the sum then.
+ * `steps`: what the scale reads to for each; where it is undefined, as `roundWeights` has it.
+ */
+export function roundColumn(
+  grams: readonly (number | null)[], steps: readonly (number | undefined)[] = [],
+): { readonly values: readonly (number | null)[]; readonly total: number | null } {
+  const values: (number | null)[] = grams.map(() => null);
+  let total = 0;
+  // Each scale's weights come to their own sum.
+  for (const step of new Set(grams.map((_, at) => steps[at]))) {
+    const at = grams.map((_, i) => i).filter((i) => steps[i] === step && grams[i] !== null);
+    const rounded = roundWeights(at.map((i) => grams[i] ?? 0), step);
+    at.forEach((i, n) => {
+      const [shown, value] = [rounded.values[n] ?? 0, grams[i] ?? 0];
+      // Less than the scale shows is not nothing: 0.03 g of yeast raises a poolish.
+      values[i] = shown === 0 && value !== 0 ? value : shown;
+    });
+    total += rounded.total;
+  }
+  return { values, total: grams.includes(null) ? null : toStep(total, 0.001) };
 }
 
 /** The columns of a formula with a dough; a dish, or a formula not finished, has none. */
 export function sheetView(entry: FormulaEntry): SheetView {
-  const { formula, sheet, totals } = entry;
+  const { formula, sheet, totals, step = {} } = entry;
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   if (dough === undefined) return { rows: [], columns: [] };
   const inDough = partsInDough(formula).flatMap((index) => {
@@ -66,14 +76,18 @@ export function sheetView(entry: FormulaEntry): SheetView {
   for (const { index } of inDough) for (const line of others) if (line.part === index) rows.set(line.key, { ...line, isPart: true });
 
   const keys = [...rows.keys()];
+  const steps = [...rows.values()].map(({ role, part }) => stepFor({ role, part }, step));
+  const layOut = (kind: ViewColumn['kind'], title: string, lines: ReadonlyMap<string, Cell>, base: number | null, after: ReadonlyMap<AfterRow, number>, cooked: number): ViewColumn => (
+    column({ kind, title, keys, steps, lines, baseGrams: base, taken: after, cookedOffGrams: cooked })
+  );
   const total = new Map(sheet.rows.map((row) => [row.key, { grams: row.grams, pct: row.pct }]));
   const columns = [
-    column('total', 'Total formula', keys, total, totals.flour_g, new Map(), sheet.cookedOffGrams),
+    layOut('total', 'Total formula', total, totals.flour_g, new Map(), sheet.cookedOffGrams),
     ...inDough.flatMap(({ index, part, lines }) => {
       const isDough = index === formula.dough;
       const base = isDough ? finalFlourGrams(part) : part.baseGrams;
       const cells = new Map(lines.map((line) => [line.key, { grams: line.grams, pct: pctOf(line.grams, base) }]));
-      return [column(isDough ? 'final' : 'part', isDough ? finalTitle(part) : part.name, keys, cells, base, afterRows(part), cookedOff(part))];
+      return [layOut(isDough ? 'final' : 'part', isDough ? finalTitle(part) : part.name, cells, base, afterRows(part), cookedOff(part))];
     }),
   ];
   // The final dough stands last, wherever its block is written.
@@ -97,15 +111,24 @@ function afterRows(part: ResolvedPart): ReadonlyMap<AfterRow, number> {
   return rows;
 }
 
-function column(
-  kind: ViewColumn['kind'], title: string, keys: readonly string[], lines: ReadonlyMap<string, Cell>,
-  baseGrams: number | null, taken: ReadonlyMap<AfterRow, number>, cookedOffGrams: number,
-): ViewColumn {
+interface ColumnFacts {
+  readonly kind: ViewColumn['kind'];
+  readonly title: string;
+  readonly keys: readonly string[];
+  /** What the scale reads to, by key. */
+  readonly steps: readonly (number | undefined)[];
+  readonly lines: ReadonlyMap<string, Cell>;
+  readonly baseGrams: number | null;
+  readonly taken: ReadonlyMap<AfterRow, number>;
+  readonly cookedOffGrams: number;
+}
+
+function column({ kind, title, keys, steps, lines, baseGrams, taken, cookedOffGrams }: ColumnFacts): ViewColumn {
   const present = keys.flatMap((key, at) => {
     const cell = lines.get(key);
     return cell === undefined ? [] : [{ at, cell }];
   });
-  const rounded = roundColumn(present.map(({ cell }) => cell.grams));
+  const rounded = roundColumn(present.map(({ cell }) => cell.grams), present.map(({ at }) => steps[at]));
   const cells: (Cell | undefined)[] = keys.map(() => undefined);
   present.forEach(({ at, cell }, i) => (cells[at] = { grams: rounded.values[i] ?? null, pct: cell.pct }));
   const unrounded = present.reduce<number | null>((sum, { cell }) => (sum === null || cell.grams === null ? null : sum + cell.grams), 0);

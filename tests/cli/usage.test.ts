@@ -11,11 +11,11 @@ describe('help', () => {
     const { status, out, err } = await proofsheet(['--help']);
     expect(status).toBe(0);
     expect(err).toBe('');
-    for (const verb of ['check', 'sheet', 'schedule', 'format']) expect(out).toMatch(new RegExp(`^  ${verb} {2,}\\S`, 'm'));
-    for (const verb of ['scale', 'compare', 'export', 'convert']) expect(out).not.toMatch(new RegExp(`^  ${verb}\\b`, 'm'));
+    for (const verb of ['check', 'sheet', 'schedule', 'scale', 'format']) expect(out).toMatch(new RegExp(`^  ${verb} {2,}\\S`, 'm'));
+    for (const verb of ['compare', 'export', 'convert']) expect(out).not.toMatch(new RegExp(`^  ${verb}\\b`, 'm'));
   });
 
-  test.each(['check', 'sheet', 'schedule', 'format'])('%s --help says what it takes', async (verb) => {
+  test.each(['check', 'sheet', 'schedule', 'scale', 'format'])('%s --help says what it takes', async (verb) => {
     const { status, out, err } = await proofsheet([verb, '--help']);
     expect({ status, err }).toEqual({ status: 0, err: '' });
     expect(out).toMatch(new RegExp(`^proofsheet ${verb} `));
@@ -54,9 +54,20 @@ describe('what cannot be done is said in a sentence, with exit status 2', () => 
   const cases: readonly (readonly [args: readonly string[], sentence: RegExp])[] = [
     [['chekc'], /^There is no verb "chekc"\. Did you mean "check"\?/],
     [['shcedule'], /Did you mean "schedule"\?/],
-    [['bake'], /^There is no verb "bake"\. Verbs are check, sheet, schedule, format\./],
+    [['bake'], /^There is no verb "bake"\. Verbs are check, sheet, schedule, scale, format\./],
     [['--json'], /^The verb comes first/],
-    [['scale', 'x.bake'], /^"scale" is not in this version yet\.$/],
+    [['scale', 'x.bake'], /^Say the size: --pieces 6, /],
+    [['scale', '--factor', '2'], /^Name one file to scale, or "-" for standard input\.$/],
+    [['scale', 'a.bake', 'b.bake', '--factor', '2'], /^Name one file to scale/],
+    [['scale', '-', '--factor', '2', '--write'], /^Standard input cannot be rewritten/],
+    [['scale', 'x.bake', '--factor', '2', '--step', 'fine'], /^--step takes a weight above 0, such as "1 g" or "0\.1 g", not "fine"\.$/],
+    [['scale', 'x.bake', '--factor', '-1'], /^--factor needs a value|^--factor takes a number above 0/],
+    [['scale', 'x.bake', '--factor', 'NaN'], /^--factor takes a number above 0/],
+    [['scale', 'x.bake', '--factor', '1e9'], /^--factor takes a number above 0/],
+    [['scale', 'x.bake', '--tin', '1.8'], /^--tin takes a volume above 0, such as "1\.8 l" or "750 ml", not "1\.8"\.$/],
+    [['sheet', '--tin', '1.8 kg'], /^--tin takes a volume above 0/],
+    [['sheet', '--step', '0'], /^--step takes a weight above 0/],
+    [['sheet', '--tin', '1l', '--have', '3 eggs'], /^--have and --tin both ask for a size/],
     [['compare', 'a', 'b'], /^"compare" is not in this version yet\.$/],
     [['export'], /^"export" is not in this version yet\.$/],
     [['convert'], /^"convert" is not in this version yet\.$/],
@@ -75,7 +86,7 @@ describe('what cannot be done is said in a sentence, with exit status 2', () => 
     [['sheet', '--pieces=-2'], /^--pieces takes a number above 0/],
     [['sheet', '--factor', '0'], /^--factor takes a number above 0/],
     [['sheet', '--dough', '5 stone'], /^--dough takes a weight above 0, such as "900 g" or "5 kg", not "5 stone"\.$/],
-    [['sheet', '--have', 'starter'], /^--have takes a weight and a name, such as "180 g starter", not "starter"\.$/],
+    [['sheet', '--have', 'starter'], /^--have takes a weight or a count and a name, such as "180 g starter" or "3 eggs", not "starter"\.$/],
     [['schedule'], /^Say when the bread must be ready, or when to start/],
     [['schedule', '--ready', '2026-03-14 08:00', '--start', '2026-03-13 08:00'], /^--ready and --start cannot both be given/],
     [['schedule', '--ready', 'tomorrow'], /"tomorrow" is not a date and a time/],

@@ -43,7 +43,7 @@ dough at 25 C
   test('what it is and where', () => {
     expect(form).toMatchObject({
       name: 'Rye', kind: 'formula', line: 2,
-      yield: { pieces: 2, noun: 'loaves', piece_g: form.totals.piece_g },
+      yield: { pieces: 2, noun: 'loaves', piece_g: form.totals.piece_g, tin_ml: null, tin_ml_per_g: null, tin_assumed: false },
       temperature: { desired_c: 25, water_c: null, water_heat_balance_c: null, ice_g: null },
       nutrition_per_100g: null,
     });

@@ -51,7 +51,7 @@ export type Direction = 'nearest' | 'up' | 'down';
 export function toScaleStep(value: number, step: number, direction: Direction = 'nearest'): number {
   const steps = value / step;
   // What is a whole number of steps but for the dust of binary fractions stays.
-  const whole = Math.round(steps);
+  const whole = Math.round(steps + 1e-9);
   const even = Math.abs(steps - whole) < 1e-6 ? whole : direction === 'up' ? Math.ceil(steps) : direction === 'down' ? Math.floor(steps) : whole;
   return Number(even > 0 ? (even * step).toPrecision(12) : value.toPrecision(2));
 }

@@ -98,8 +98,8 @@ function factorForTin(formula: ResolvedFormula, millilitres: number): Factor | s
   const { usualMlPerGram, leastMlPerGram, mostMlPerGram, what } = tinFactorFor({
     styles: formula.styles.map((style) => style.text), noun, isBatter: dough?.kind === 'batter',
   });
-  const grams = millilitres / usualMlPerGram;
-  const note = `The formula names no tin, so ${Math.round(grams)} g a piece is by a usual figure, ${usualMlPerGram} ml of tin a gram `
+  const grams = Math.round(millilitres / usualMlPerGram);
+  const note = `The formula names no tin, so ${grams} g a piece is by a usual figure, ${usualMlPerGram} ml of tin a gram `
     + `(${what}, ${leastMlPerGram} to ${mostMlPerGram}). Write the tin that suits it, for example "makes 2 tins of 1.8 l", and its own weights count.`;
   return { factor: grams / pieceGrams, notes: [note] };
 }

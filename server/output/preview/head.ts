@@ -2,6 +2,7 @@
 import type { ResolvedFormula, Totals } from '../../core/formula/model';
 import { titleOf } from '../entry';
 import { celsius, counted, percent, weight } from '../numbers';
+import { tinWords } from '../tin';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 
@@ -23,7 +24,8 @@ function yieldWords({ kind, serves, yield: made }: ResolvedFormula, totals: Tota
   const words: string[] = [];
   if (made.pieces !== null) {
     const pieces = made.noun === 'piece' ? counted(made.pieces, 'piece') : `${percentless(made.pieces)} ${made.noun}`;
-    words.push(made.pieceGrams === null ? pieces : `${pieces} of ${weight(made.pieceGrams)}`);
+    const each = tinWords(made) ?? (made.pieceGrams === null ? undefined : weight(made.pieceGrams));
+    words.push(each === undefined ? pieces : `${pieces} of ${each}`);
     if (made.bakedPieceGrams !== null && kind === 'formula') words.push(`about ${weight(made.bakedPieceGrams)} each out of the oven`);
   } else if (totals.dough_g !== null && kind === 'formula') {
     words.push(`${weight(totals.dough_g)} of dough`);

@@ -1,23 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parse } from '../../../grammar';
-import { sectionsOf } from '../../../server/core/formula/sections';
-import { decimalText, fractionText } from '../../../server/core/scaling/numbers';
-import { scaleEdit, type ScaleStep } from '../../../server/core/scaling/edit';
+import { decimalText, fractionText, inTheWayOf, stepInUnit, toScaleStep } from '../../../server/core/scaling/numbers';
+import { agreeing, plural, singular } from '../../../server/core/scaling/nouns';
 import type { ScaleRequest } from '../../../server/core/scaling/scale';
 import { resolveText } from '../../reference/resolve-text';
-
-/** The text of the first formula after scaling its numbers, and what rounding did. */
-function scaled(text: string, factor: number, request: ScaleRequest = { by: 'factor', factor }, step?: ScaleStep) {
-  const { blocks } = parse(text);
-  const { first, section } = sectionsOf(blocks.map(({ block }) => block)).find((s) => s.section.kind === 'formula')!;
-  const { edits, notes } = scaleEdit(section, resolveText(text).formula, factor, request, step);
-  const placed = edits
-    .map(({ place, newText }) => ({ start: blocks[first + place.block]!.offset + place.start, end: blocks[first + place.block]!.offset + place.end, newText }))
-    .sort((a, b) => b.start - a.start);
-  const result = placed.reduce((out, edit) => out.slice(0, edit.start) + edit.newText + out.slice(edit.end), text);
-  return { text: result, notes: notes.map((note) => note.message) };
-}
+import { scaled, tryScaled } from './rescaled';
 
 const knots = `# For the stall
 formula "Knots"   # ours
@@ -43,8 +30,8 @@ describe('scaling as an edit', () => {
   it('changes amounts and nothing else: shares, times, comments and layout stay', () => {
     expect(scaled(knots, 2).text).toBe(
       knots
-        .replace('12 knots', '24 knots').replace('500 g ', '1000 g ').replace('0.25 kg', '0.5 kg').replace('2 eggs', '4 eggs')
-        .replace('1 1/2 tsp (7.5 g)', '3 tsp (15 g)').replace('4 to 5 g', '8 to 10 g').replace('80 g      raisins', '160 g      raisins').replace('add 40 g', 'add 80 g'),
+        .replace('12 knots', '24 knots').replace('500 g  ', '1000 g ').replace('0.25 kg   ', '0.5 kg    ').replace('2 eggs', '4 eggs')
+        .replace('1 1/2 tsp (7.5 g)', '3 tsp (15 g)').replace('4 to 5 g  ', '8 to 10 g ').replace('80 g      raisins', '160 g     raisins').replace('add 40 g', 'add 80 g'),
     );
   });
 
@@ -56,7 +43,7 @@ describe('scaling as an edit', () => {
     const { text, notes } = scaled(knots, 1.25);
     // 2.5 eggs become 3, half an egg of 50 g too much: 312.5 g of milk less 25 g.
     expect(text).toContain('3 eggs');
-    expect(text).toContain('0.2875 kg   milk');
+    expect(text).toContain('0.2875 kg milk');
     expect(notes).toEqual(['milk: 25 g less, for the eggs stay whole.', 'eggs: 2.5 is taken as 3.']);
   });
 
@@ -74,7 +61,7 @@ describe('scaling as an edit', () => {
     const amount = fc.oneof(fc.integer({ min: 1, max: 99_999 }).map(String), fc.integer({ min: 1, max: 999_99 }).map((n) => String(n / 100)));
     fc.assert(
       fc.property(amount, amount, amount, fc.integer({ min: 1, max: 12 }), fc.double({ min: 0.01, max: 100, noNaN: true }), (flour, water, salt, pieces, factor) => {
-        const text = `formula "A"\n  makes ${pieces} loaves\ndough\n  ${flour} g bread flour   # from the mill\n  ${water} ml water\n  ${salt} mg salt\n`;
+        const text = `formula "A"\n  makes ${pieces} ${pieces === 1 ? 'loaf' : 'loaves'}\ndough\n  ${flour} g bread flour   # from the mill\n  ${water} ml water\n  ${salt} mg salt\n`;
         expect(scaled(scaled(text, factor).text, 1 / factor).text).toBe(text);
       }),
     );
@@ -123,5 +110,144 @@ describe('written numbers', () => {
   });
   it('of spoons and cups are fractions where the spoon has one', () => {
     expect([fractionText(1.5), fractionText(2 / 3), fractionText(3), fractionText(0.3)]).toEqual(['1 1/2', '2/3', '3', undefined]);
+  });
+  it('never have an exponent', () => {
+    expect([1e-13, 1.5e-8, 1e14, 123456789012].map(decimalText)).toEqual(['0.0000000000001', '0.000000015', '100000000000000', '123456789012']);
+  });
+  it('stay fractions where they were, with a stroke or as a sign', () => {
+    const cases = [['1/2', 1.5, '1 1/2'], ['½', 1.5, '1½'], ['1½', 3, '3'], ['0.5', 0.25, '0.25'], ['½', 0.7, '0.7'], ['3', 1.5, '1.5']] as const;
+    for (const [text, value, written] of cases) expect(inTheWayOf({ text }, value)).toBe(written);
+    expect(inTheWayOf({ text: '3' }, 1.5, true)).toBe('1 1/2');
+  });
+  it('on a scale are what it reads to, and never nothing', () => {
+    expect([toScaleStep(12.4, 5), toScaleStep(12.5, 5), toScaleStep(0.333, 1), toScaleStep(0.3 + 0.1, 0.1, 'up'), toScaleStep(61.2, 1, 'up'), toScaleStep(61.8, 1, 'down')])
+      .toEqual([10, 15, 0.33, 0.4, 62, 61]);
+  });
+  it('in ounces are what a scale of ounces reads to', () => {
+    expect([stepInUnit(1, 'g'), stepInUnit(1, 'kg'), stepInUnit(25, 'g'), stepInUnit(1, 'oz'), stepInUnit(2.8349523125, 'oz'), stepInUnit(2.8349523125, 'g')])
+      .toEqual([1, 0.001, 25, 0.05, 0.1, 2]);
+  });
+});
+
+describe('nouns', () => {
+  it.each([['loaf', 'loaves'], ['tin', 'tins'], ['batch', 'batches'], ['miche', 'miches'], ['brioche', 'brioches'], ['egg yolk', 'egg yolks'], ['bâtard', 'bâtards']])('%s, %s', (one, more) => {
+    expect([singular(more), plural(one), agreeing(one, 1, 2), agreeing(more, 2, 1), agreeing(more, 2, 3), agreeing(more, 3, 0.5)]).toEqual([one, more, more, one, more, one]);
+  });
+  it('that did not agree, or are of another language, stay', () => {
+    expect([agreeing('loaves', 1, 2), agreeing('loaf', 2, 1), agreeing('pão', 1, 2), agreeing('булка', 1, 2)]).toEqual(['loaves', 'loaf', 'pão', 'булка']);
+  });
+});
+
+describe('amounts of every kind', () => {
+  const inDough = (line: string): string => `formula "A"\ndough\n  1 kg bread flour\n  700 g water\n  ${line}\n`;
+  const lineOf = (text: string): string => text.split('\n')[4]!.trim();
+
+  it.each([
+    ['4 eggs', 1.25, '5 eggs'],
+    ['1 egg', 2, '2 eggs'],
+    ['2 egg yolks, beaten', 0.5, '1 egg yolk, beaten'],
+    ['0 eggs', 3, '0 eggs'],
+    ['1 banana, mashed', 1.5, '1 1/2 bananas, mashed'],
+    ['1 banana', 0.25, '1/4 banana'],
+    ['3 leaves gelatine (6 g)', 2, '6 leaves gelatine (12 g)'],
+    ['4 to 5 g instant yeast', 2, '8 to 10 g instant yeast'],
+    ['8 oz butter', 0.5, '4 oz butter'],
+    ['½ lb butter', 3, '1½ lb butter'],
+    ['1 tsp (4.5 g) vanilla extract', 2, '2 tsp (9 g) vanilla extract'],
+    ['1 cup honey', 0.75, '3/4 cup honey'],
+    ['2 % (20 g) salt', 2, '2 % (40 g) salt'],
+    ['20 g rice flour for dusting   # coarse', 2, '40 g rice flour for dusting   # coarse'],
+    ['60 g starter at 60 % hydration', 2, '120 g starter at 60 % hydration'],
+    ['40 g water at 90 C', 2, '80 g water at 90 C'],
+    ['pinch nutmeg', 1.3, 'pinch nutmeg'],
+    ['a pinch of nutmeg', 2, '2 pinches of nutmeg'],
+    ['2 pinches nutmeg', 0.5, 'pinch nutmeg'],
+    ['07 g honey', 1, '07 g honey'],
+    ['2.40 g honey', 2, '4.8 g honey'],
+    ['12 %   sugar', 2, '12 %   sugar'],
+  ])('%s × %d is %s', (line, factor, expected) => {
+    expect(lineOf(scaled(inDough(line), factor).text)).toBe(expected);
+  });
+
+  it('keep, yields and serves', () => {
+    const text = 'dish "Pudding"\n  serves 4 to 6\nscald\n  20 g bread flour\n  100 g milk\n  yields 110 g\n  keep 5 g\ncustard\n  300 g milk\n  all scald\n';
+    expect(scaled(text, 1.5).text).toBe(
+      text.replace('4 to 6', '6 to 9').replace('20 g', '30 g').replace('100 g', '150 g').replace('110 g', '165 g').replace('5 g\ncustard', '7.5 g\ncustard').replace('300 g', '450 g'),
+    );
+  });
+
+  it('what a dish takes of a formula stays in whole pieces', () => {
+    expect(scaled('dish "P"\n  uses 1 loaf of "Rye"\n  500 g milk\n', 2.2).text).toContain('uses 2 loaves of "Rye"');
+  });
+
+  it('half an egg too much goes out of a measured liquid, and where there is none it is said', () => {
+    const milk = scaled('formula "A"\ndough\n  1 kg bread flour\n  500 ml milk\n  1 egg\n', 1.5);
+    expect(milk.text).toMatch(/ {2}7\d\d\.\d+ ml milk\n {2}2 eggs\n/);
+    expect(milk.notes[0]).toBe('milk: 25 g less, for the eggs stay whole.');
+    expect(scaled('formula "A"\ndough\n  1 kg bread flour\n  50 % water\n  1 egg\n', 1.5).notes[0]).toBe(
+      'egg: whole ones weigh 25 g more than before, and no weighed liquid here can make up for it.',
+    );
+  });
+
+  it('on a scale, portions of a step still come to the whole', () => {
+    const text = 'formula "A"\ndough\n  1 kg bread flour\n  600 g water\n  90 g walnuts\nsteps\n  bulk 3 h\n    fold at 30 min, add 30 g of walnuts\n    fold at 60 min, add 30 g of walnuts\n    fold at 90 min, add 30 g of walnuts\n';
+    const third = scaled(text, 0.35, undefined, { grams: 1 }).text; // 31.5 g of walnuts, 10.5 g three times
+    expect(third).toContain('32 g walnuts');
+    expect([...third.matchAll(/add (\d+) g/g)].map(([, grams]) => Number(grams)).reduce((a, b) => a + b)).toBe(32);
+  });
+
+  it('on a scale, a levain is never a gram too small for what is called for', () => {
+    const text = 'formula "A"\nlevain\n  61 g bread flour\n  61 g water\n  12 g starter\ndough\n  800 g bread flour\n  600 g water\n  134 g levain\n';
+    const third = scaled(text, 1 / 3, undefined, { grams: 1 }).text;
+    expect(third).toContain('21 g bread flour\n  21 g water\n  4 g starter');
+    expect(third).toContain('44 g levain');
+    expect(resolveText(third).formula.troubles).toEqual([]);
+  });
+
+  it('names stay in their column while there is room, and come back to it', () => {
+    const text = 'formula "A"\ndough\n  800 g     bread flour\n  1 kg      water\n  90 g      figs\n  3 g salt\n  60 g    rye\n';
+    const third = scaled(text, 1 / 3).text;
+    expect(third).toBe('formula "A"\ndough\n  266.6667 g bread flour\n  0.3333333 kg water\n  30 g      figs\n  1 g salt\n  20 g    rye\n');
+    expect(scaled(third, 3).text).toBe(text);
+  });
+
+  it('records, ingredients and other formulas stay as they are', () => {
+    const rest = 'record 2026-03-14\n  weighed 1512 g, 2 loaves\n\ningredient "mill flour"\n  like bread flour\n  each 58 g\n\nformula "B"\n  makes 2 loaves of 800 g\n';
+    expect(scaled(`formula "A"\ndough\n  1 kg bread flour\n\n${rest}`, 2).text).toBe(`formula "A"\ndough\n  2 kg bread flour\n\n${rest}`);
+  });
+
+  it('by the weight of a piece, the weight asked for is the one written', () => {
+    const text = 'formula "A"\n  makes 2 loaves of 860 g\ndough\n  1000 g bread flour\n  700 g water\n  24 g salt\n';
+    expect(scaled(text, 1, { by: 'piece', grams: 900 }).text).toContain('makes 2 loaves of 900 g');
+  });
+
+  it('pieces that do not come out even are told', () => {
+    expect(scaled(knots, 1.3).notes).toContain('It makes 15.6 knots now: the last one is smaller.');
+  });
+});
+
+describe('what cannot be scaled', () => {
+  const plain = 'formula "A"\ndough\n  1 kg bread flour\n';
+  it.each<[string, string, ScaleRequest, RegExp]>([
+    ['a variant', 'formula "B"\n  based on "A"\n  set water to 620 g\n', { by: 'factor', factor: 2 }, /based on another formula/],
+    ['no size', 'formula "A"\n  makes 2 loaves\ndough\n  100 % bread flour\n  70 % water\n', { by: 'factor', factor: 2 }, /^Nothing says how much of "dough"/],
+    ['no pieces', plain, { by: 'pieces', pieces: 2 }, /does not say how many pieces/],
+    ['no amounts', 'formula "A"\n', { by: 'factor', factor: 2 }, /no amounts/],
+    ['a line that is not read', 'formula "A"\ndough\n  1 kg bread flour\n  some water ?? 600\n', { by: 'factor', factor: 2 }, /cannot be read/],
+    ['nothing', plain, { by: 'factor', factor: 0 }, /more than nothing/],
+    ['less than nothing', plain, { by: 'factor', factor: -1 }, /more than nothing/],
+    ['no number', plain, { by: 'factor', factor: Number.NaN }, /more than nothing/],
+    ['without end', plain, { by: 'factor', factor: Number.POSITIVE_INFINITY }, /more than nothing/],
+    ['a thousand million times', plain, { by: 'factor', factor: 1e9 }, /more than 100,000 times the size written/],
+    ['a grain of it', plain, { by: 'dough', grams: 1e-6 }, /less than a 100,000th of the size written/],
+    ['a flour weight of a dish', 'dish "P"\n  500 g milk\n', { by: 'flour', grams: 500 }, /^A dish has no dough/],
+    ['what is not in it', plain, { by: 'have', grams: 10, name: 'saffron' }, /no "saffron"/],
+    ['a count of what is weighed', plain, { by: 'have-count', count: 3, name: 'bread flour' }, /What one of bread flour weighs is not known/],
+  ])('%s', (_, text, request, sentence) => {
+    expect(tryScaled(text, request)).toMatch(sentence);
+  });
+
+  it('the size that it has already is no edit', () => {
+    expect(tryScaled(plain, { by: 'flour', grams: 1000 })).toEqual({ text: plain, notes: [], factor: 1 });
   });
 });

@@ -1,0 +1,69 @@
+/** A formula brought to another size in its own text: the one door for the command line and the editor. */
+import type { Line } from '../../../grammar';
+import { placeOf } from '../formula/gather';
+import type { Place, ResolvedFormula, Section } from '../formula/model';
+import { isScaled, scaleEdit } from './edit';
+import { scaleFormula, type ScaleRequest } from './scale';
+import type { NumberEdit, RoundingNote, ScaleStep } from './scene';
+
+export type Rescaled =
+  | { readonly kind: 'edit'; readonly factor: number; readonly edits: readonly NumberEdit[]; readonly notes: readonly RoundingNote[] }
+  /** `place`: what stands in the way, if it is one line. */
+  | { readonly kind: 'cannot'; readonly message: string; readonly place?: Place };
+
+/** What is needed of an analysis. */
+export interface Sized {
+  readonly section: Section;
+  readonly formula: ResolvedFormula;
+  /** All the flour, g; null when it is not known. */
+  readonly flourGrams: number | null;
+}
+
+/**
+ * The edit that brings a section to the size asked for, or a sentence that says why it cannot be: a variant, whose amounts
+ * are for the most part another formula's; nothing that says how large it is; a line that cannot be read and would keep its
+ * old size. No edit at all when it is that size already.
+ */
+export function rescale({ section, formula, flourGrams }: Sized, request: ScaleRequest, step: ScaleStep = {}): Rescaled {
+  const based = formula.deltas[0];
+  if (based !== undefined) {
+    return { kind: 'cannot', place: based.place, message: 'It is based on another formula: scale that one, and by hand what this one sets in grams.' };
+  }
+  const unread = unreadLine(section);
+  if (unread !== undefined) return { kind: 'cannot', place: unread, message: 'This line cannot be read, so it would keep its old size.' };
+  const unsized = formula.troubles.find((trouble) => trouble.kind === 'no-size');
+  if (unsized !== undefined) {
+    const message = `Nothing says how much of "${unsized.part}" there is, so there is nothing to scale: give one weight, or write, for example, "makes 2 loaves of 900 g".`;
+    return { kind: 'cannot', place: unsized.place, message };
+  }
+  const scaled = scaleFormula(formula, request, flourGrams);
+  if (scaled.kind === 'cannot') return scaled;
+  const { edits, notes } = scaleEdit({ section, formula, factor: scaled.factor, request, step });
+  if (edits.length === 0 && Math.abs(scaled.factor - 1) > 1e-6) {
+    return { kind: 'cannot', message: 'It has no amounts that could be scaled.' };
+  }
+  const here = formula.makes?.place ?? formula.namePlace;
+  return { kind: 'edit', factor: scaled.factor, edits, notes: [...scaled.notes.map((message) => ({ place: here, message })), ...notes] };
+}
+
+/** The first line, of those that could hold an amount, that was not read to its end. */
+function unreadLine(section: Section): Place | undefined {
+  for (const [index, block] of section.blocks.entries()) {
+    if (block.head.node.kind === 'unknown') return placeOf(index, block.head);
+    if (!isScaled(block) || block.head.node.kind === 'steps') continue;
+    const bad = firstBad(block.lines);
+    if (bad !== undefined) return placeOf(index, bad);
+    const problem = block.problems.find(({ code }) => code === 'not-understood' || code === 'incomplete');
+    if (problem !== undefined && block.head.node.kind === 'part') return placeOf(index, problem);
+  }
+  return undefined;
+}
+
+function firstBad(lines: readonly Line[]): Line | undefined {
+  const waiting = [...lines].reverse();
+  for (let line = waiting.pop(); line !== undefined; line = waiting.pop()) {
+    if (line.node.kind === 'bad') return line;
+    waiting.push(...[...line.children].reverse());
+  }
+  return undefined;
+}
