@@ -4,6 +4,7 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import { READ_FILE_REQUEST } from '../server/requests';
 import { readFile } from './files';
 import { registerPreview } from './preview/panel';
+import { registerScale, SCALE_COMMAND } from './scale';
 
 /** A client with its server, not yet started; `end` is for what the client does not end itself. */
 export interface Connection {
@@ -25,6 +26,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     server,
     vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
+    registerScale((method, params) => server.ask(method, params)),
     ...registerPreview(context.extensionUri, (method, params) => server.ask(method, params), log),
   );
   await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
@@ -89,6 +91,7 @@ class Server implements vscode.Disposable {
       diagnosticCollectionName: 'proofsheet',
       initializationOptions: {
         previewCommand: 'proofsheet.showPreview',
+        scaleCommand: SCALE_COMMAND,
         checksPage: vscode.Uri.joinPath(this.#extension, 'server', 'core', 'checks', 'README.md').toString(),
       },
     });

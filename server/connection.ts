@@ -3,7 +3,7 @@
  * that is worked out is worked out elsewhere.
  */
 import {
-  CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, LSPErrorCodes, ResponseError,
+  CodeActionTriggerKind, CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, LSPErrorCodes, ResponseError,
 } from 'vscode-languageserver';
 import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
 import type { LimitOverrides } from './core/checks/limits';
@@ -18,8 +18,9 @@ import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
 import { previewAt } from './features/preview';
 import { highlightsAt, referencesAt } from './features/references';
-import { PREVIEW_REQUEST } from './requests';
-import type { PreviewAnswer, PreviewParams } from './requests';
+import { scaleAt } from './features/scale';
+import { PREVIEW_REQUEST, SCALE_REQUEST } from './requests';
+import type { PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams } from './requests';
 import { documentSymbolsOf } from './features/symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
@@ -235,7 +236,14 @@ class Server {
       version: this.#open.get(uri)?.version ?? null,
       documentChanges: client.documentChanges,
       snippets: client.snippetEdits,
+      scaleCommand: client.scaleCommand,
+      isAskedFor: context.triggerKind !== CodeActionTriggerKind.Automatic,
     })));
+    connection.onRequest(SCALE_REQUEST, (params: ScaleParams, token: CancellationToken) => (
+      this.#answer('scale', null, (file, asked: ScaleParams & Asked): ScaleAnswer | null => (
+        scaleAt(file, offsetIn(file, asked.position), asked)
+      ))({ ...params, textDocument: { uri: params.uri } }, token)
+    ));
     connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
       this.#answer('preview', null, (file, { position, zone, anchor }: PreviewParams & Asked): PreviewAnswer | null => (
         previewAt(file, offsetIn(file, position), { zone, anchor }) ?? null

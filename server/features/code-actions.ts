@@ -2,7 +2,7 @@
 import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, Diagnostic, Range, SnippetTextEdit, TextDocumentEdit, TextEdit } from 'vscode-languageserver';
 import type { Finding, Fix } from '../core/checks/check';
-import { blockAt, everyLine } from '../project/file';
+import { blockAt, everyLine, sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 
 export interface CodeActionOptions {
@@ -15,6 +15,10 @@ export interface CodeActionOptions {
   readonly documentChanges: boolean;
   /** The editor can put the cursor where the reason goes. */
   readonly snippets: boolean;
+  /** The editor's command that scales the formula at the cursor; '' when it has none. */
+  readonly scaleCommand?: string;
+  /** Somebody asked for actions; otherwise the editor only looks whether there are any. */
+  readonly isAskedFor?: boolean;
 }
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.proofsheet`;
@@ -40,6 +44,12 @@ export function codeActionsOf(file: ProjectFile, range: Range, options: CodeActi
       if (accept !== undefined && !actions.some(other => other.title === accept.title)) actions.push(accept);
     }
   }
+  if (options.scaleCommand !== undefined && options.scaleCommand !== '' && wants(CodeActionKind.RefactorRewrite)) {
+    if (canScaleAt(file, file.lineIndex.offsetAt(range.start), options)) {
+      const title = 'Scale this formula…';
+      actions.push({ title, kind: CodeActionKind.RefactorRewrite, command: { title, command: options.scaleCommand } });
+    }
+  }
   // Asked for by name only: an action on the whole file has no business in the light bulb of a line.
   if (options.only !== undefined && wants(FIX_ALL)) {
     const edits = certainEdits(file);
@@ -48,6 +58,16 @@ export function codeActionsOf(file: ProjectFile, range: Range, options: CodeActi
     }
   }
   return actions;
+}
+
+/** Anywhere in a formula when it is asked for; a light bulb shows it at the head and at `makes` only. */
+function canScaleAt(file: ProjectFile, offset: number, { isAskedFor, only }: CodeActionOptions): boolean {
+  const section = sectionAt(file, offset);
+  if (section?.analysis.formula === undefined || section.analysis.formula.deltas.length > 0) return false;
+  if (isAskedFor === true || only !== undefined) return true;
+  const { namePlace, makes } = section.analysis.formula;
+  const line = (at: number): number => file.lineIndex.positionAt(at).line;
+  return [namePlace, ...(makes === undefined ? [] : [makes.place])].some(place => line(section.offsetsOf(place).start) === line(offset));
 }
 
 interface PlacedFinding {

@@ -23,6 +23,8 @@ export interface Client {
   readonly mostFolds: number;
   /** The command that opens the preview; '' when the editor has none. */
   readonly previewCommand: string;
+  /** The command that asks for a size and scales the formula at the cursor; '' when the editor has none. */
+  readonly scaleCommand: string;
   /** Where it can open the page of checks. */
   readonly checksPage: string | undefined;
 }
@@ -46,11 +48,12 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     definitionLinks: textDocument?.definition?.linkSupport === true,
     mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
     previewCommand: optionIn(initializationOptions, 'previewCommand') ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
+    scaleCommand: optionIn(initializationOptions, 'scaleCommand') ?? '',
     checksPage: optionIn(initializationOptions, 'checksPage'),
   };
 }
 
-function optionIn(options: unknown, name: 'previewCommand' | 'checksPage'): string | undefined {
+function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 'checksPage'): string | undefined {
   if (typeof options !== 'object' || options === null || !(name in options)) return undefined;
   const value: unknown = (options as Readonly<Record<string, unknown>>)[name];
   return typeof value === 'string' ? value : undefined;
@@ -78,7 +81,7 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(textDocument?.formatting && { documentFormattingProvider: true }),
     ...(textDocument?.rangeFormatting && { documentRangeFormattingProvider: true }),
     ...(textDocument?.codeAction?.codeActionLiteralSupport && {
-      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL] },
+      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL, ...(client.scaleCommand === '' ? [] : [CodeActionKind.RefactorRewrite])] },
     }),
     ...(client.workspaceFolders && { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } }),
   };

@@ -56,7 +56,7 @@ export function nounOfCount(node: IngredientLine | UsesLine, block: number, scen
   const noun = isUses ? node.noun : node.name;
   if (noun === undefined || noun.quoted) return;
   const isEgg = line?.role === 'egg' && /(?:egg|yolk|white)s?$/i.test(noun.text);
-  if (!isUses && !isEgg && (/\s/.test(noun.text) || line?.ingredient?.eachGrams == null)) return;
+  if (!isUses && !isEgg && (/\s/.test(noun.text) || (line?.ingredient?.eachGrams ?? null) === null)) return;
   const { quantity } = node.amount;
   const before = (quantity.high ?? quantity.low).value;
   const after = roundedCount(before * scene.factor, isUses || line?.role === 'egg');
