@@ -1,13 +1,16 @@
 /** `proofsheet sheet`: the formula sheet and its totals, at the size written or at another. */
 import { sheetOf } from '../core/formula/sheet';
 import { totalsOf } from '../core/formula/totals';
+import { askedFor } from '../core/scaling/asked';
 import { scaleFormula, type ScaleRequest } from '../core/scaling/scale';
 import { titleOf, type FormulaEntry } from '../output/entry';
 import { sheetJson } from '../output/sheet-json';
+import type { FactsOptions } from '../output/sheet-facts';
 import { sheetText } from '../output/sheet-text';
 import { printable } from '../output/width';
 import { chosenFormulas } from './formulas';
-import { worst } from './refusal';
+import { oneOf, type Options } from './options';
+import { Refusal, worst } from './refusal';
 import { SIZE_OPTIONS, sizeAskedFor, stepAskedFor } from './size';
 import type { Verb } from './verb';
 
@@ -20,16 +23,22 @@ export const sheet: Verb = {
       + 'soaker or scald, and the final dough, in grams and per cent. "-" reads standard input.',
     'One of the sizes makes the sheet larger or smaller. It is a view: the file stays as it is. Weights are in g unless they '
       + 'say kg, mg, oz or lb. With --step the printed weights are what a scale shows that reads to it, and still add up.',
+    'Under it stand the water temperature, fermentation, nutrition, allergens, cost and cautions, in short; --facts gives them in '
+      + 'full. They are estimates, and local food rules come first.',
   ],
-  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"'],
+  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"', 'proofsheet sheet rye.bake --label eu'],
   options: {
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
     ...SIZE_OPTIONS,
+    facts: { what: 'nutrition as a table, what was taken for granted, cautions with their sources' },
+    label: { value: 'eu|us', what: 'nutrition rounded as a label there wants it, and the allergens of its list' },
+    slice: { value: 'WEIGHT', what: 'what a slice weighs, for its nutrition; 50 g otherwise' },
     json: { what: 'the stable form for other programs' },
   },
   async run(options, { terminal, stdin }) {
     const request = sizeAskedFor(options);
     const step = stepAskedFor(options);
+    const facts = factsAskedFor(options);
     const chosen = await chosenFormulas({ options, terminal, stdin, done: 'computed', plans: false });
     let failed = false;
     const entries = chosen.entries.flatMap((entry) => {
@@ -40,11 +49,24 @@ export const sheet: Verb = {
       return [];
     });
     const { paint, width } = terminal;
-    if (options.has('json')) terminal.out(sheetJson(entries));
-    else terminal.out(entries.map((entry) => sheetText(entry, { width, paint })).join('\n\n'));
+    if (options.has('json')) terminal.out(sheetJson(entries, facts));
+    else terminal.out(entries.map((entry) => sheetText(entry, { width, paint, facts })).join('\n\n'));
     return worst(chosen.status, failed ? 2 : 0);
   },
 };
+
+/** @throws Refusal for a label of nowhere, or a slice that is no weight */
+function factsAskedFor(options: Options): FactsOptions {
+  const label = options.has('label') ? oneOf(options, 'label', ['eu', 'us'] as const, 'eu') : undefined;
+  const slice = options.get('slice');
+  const asked = slice === undefined ? undefined : askedFor('piece', slice);
+  if (asked?.kind === 'not-read') throw new Refusal(`--slice takes ${asked.expected}, not "${slice ?? ''}".`);
+  return {
+    full: options.has('facts'),
+    ...(label !== undefined && { rounding: label, allergens: label }),
+    ...(asked?.request.by === 'piece' && { sliceGrams: asked.request.grams }),
+  };
+}
 
 function scaledEntry(entry: FormulaEntry, request: ScaleRequest, say: (note: string) => void): FormulaEntry | string {
   const scaled = scaleFormula(entry.formula, request, entry.totals.flour_g);

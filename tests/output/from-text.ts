@@ -10,13 +10,15 @@ import { timelineOf } from '../../server/core/timeline/timeline';
 import type { FormulaEntry } from '../../server/output/entry';
 import type { ScheduledEntry } from '../../server/output/schedule-json';
 
-/** Every formula and dish of a text. */
+/** Every formula and dish of a text. They see each other by name. */
 export function entriesOf(text: string): readonly FormulaEntry[] {
   const { blocks } = parse(text);
   const catalogue = extend(builtInCatalogue, blocks.map(({ block }) => block).filter(({ head }) => head.node.kind === 'ingredient'));
-  return sectionsOf(blocks.map(({ block }) => block)).flatMap(({ first, section }): readonly FormulaEntry[] => {
+  const sections = sectionsOf(blocks.map(({ block }) => block));
+  const formulas = new Map(sections.map(({ section }) => [section.name.trim().toLowerCase(), section]));
+  return sections.flatMap(({ first, section }): readonly FormulaEntry[] => {
     if (section.kind !== 'formula' && section.kind !== 'dish') return [];
-    const formula = resolve(section, { catalogue, measures: 'us' });
+    const formula = resolve(section, { catalogue, measures: 'us', formulas });
     const lineOf: FormulaEntry['lineOf'] = ({ block, start }) => text.slice(0, (blocks[first + block]?.offset ?? 0) + start).split('\n').length;
     return [{ section, formula, totals: totalsOf(formula), sheet: sheetOf(formula), lineOf }];
   });

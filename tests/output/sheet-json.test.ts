@@ -45,7 +45,6 @@ dough at 25 C
       name: 'Rye', kind: 'formula', line: 2,
       yield: { pieces: 2, noun: 'loaves', piece_g: form.totals.piece_g, tin_ml: null, tin_ml_per_g: null, tin_assumed: false },
       temperature: { desired_c: 25, water_c: null, water_heat_balance_c: null, ice_g: null },
-      nutrition_per_100g: null,
     });
   });
 
@@ -87,11 +86,11 @@ describe('cost', () => {
   const PRICED = 'ingredient "mill flour"\n  like bread flour\n  costs 2.40 EUR per kg\n\ningredient "grey salt"\n  like salt\n  costs 1 EUR per kg\n\n';
 
   test('known when every line has a price; water from the tap is free', () => {
-    expect(formOf(`${PRICED}formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  20 g grey salt\n`).cost).toEqual({ amount: 2.42, currency: 'EUR' });
+    expect(formOf(`${PRICED}formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  20 g grey salt\n`).cost).toEqual({ amount: 2.42, currency: 'EUR', per_piece: null, unpriced: [] });
   });
 
   test('null as soon as one has none', () => {
-    expect(formOf(`${PRICED}formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  20 g salt\n`).cost).toEqual({ amount: null, currency: null });
+    expect(formOf(`${PRICED}formula "X"\n\ndough\n  1000 g mill flour\n  700 g water\n  20 g salt\n`).cost).toEqual({ amount: null, currency: null, per_piece: null, unpriced: ['salt'] });
   });
 });
 
