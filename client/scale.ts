@@ -26,7 +26,7 @@ const ROUNDINGS: readonly (vscode.QuickPickItem & Rounding)[] = [
 ];
 
 export function registerScale(ask: Ask): vscode.Disposable {
-  return vscode.commands.registerCommand(SCALE_COMMAND, (wanted: unknown) => scale(ask, isWanted(wanted) ? wanted : undefined));
+  return vscode.commands.registerCommand('proofsheet.scaleFormula', (wanted: unknown) => scale(ask, isWanted(wanted) ? wanted : undefined));
 }
 
 async function scale(ask: Ask, given: Wanted | undefined): Promise<void> {
@@ -55,10 +55,13 @@ async function scale(ask: Ask, given: Wanted | undefined): Promise<void> {
     return;
   }
   const notes = answer.notes.map((note) => `Line ${note.line + 1}: ${note.message}`);
-  const metadata: vscode.WorkspaceEditEntryMetadata = { label: answer.title, description: notes.join('\n'), needsConfirmation: true };
   const edit = new vscode.WorkspaceEdit();
+  // An edit that must be confirmed opens the view of changes, and is not ticked in it: a formula would be scaled in part by
+  // whoever ticks some. So what must be confirmed changes nothing and says what there is to know; the amounts are ticked.
+  edit.insert(document.uri, editor.selection.active, '', { label: answer.title, description: notes.join(' '), needsConfirmation: true });
+  const amounts: vscode.WorkspaceEditEntryMetadata = { label: 'Amounts', needsConfirmation: false };
   for (const { range: { start, end }, newText } of answer.edits) {
-    edit.replace(document.uri, new vscode.Range(start.line, start.character, end.line, end.character), newText, metadata);
+    edit.replace(document.uri, new vscode.Range(start.line, start.character, end.line, end.character), newText, amounts);
   }
   const isMade = await vscode.workspace.applyEdit(edit, { isRefactoring: true });
   if (isMade && notes.length > 0) void vscode.window.showInformationMessage(`${answer.title}. ${notes.join(' ')}`);
