@@ -8,6 +8,7 @@ import type { ResolvedLine, ResolvedPart } from '../core/formula/model';
 import { blockAt, linesAt, sectionOfBlock } from '../project/file';
 import type { BlockInFile, PlacedSection, ProjectFile } from '../project/file';
 import { amountWords } from './shared/amounts';
+import { elsewhereWords, factsWords, outcomeOf, partFacts } from './shared/facts';
 import { ingredientWords } from './shared/ingredients';
 import { bothScales, code, escaped, paragraphs } from './shared/markdown';
 import { nameAt, partBlock } from './shared/names';
@@ -43,10 +44,13 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
     const kind = head.kind === 'part' ? head.part : head.kind;
     const part = section.analysis.formula?.parts.find(p => p.block === block.index - section.firstBlock);
     const isWhole = head.kind === 'formula' || head.kind === 'dish';
-    return { text: paragraphs(wordMeans(kind), isWhole ? formulaWords(section.analysis) : part && partWords(part)), span: head.keyword };
+    return { text: paragraphs(wordMeans(kind), isWhole ? wholeWords(section) : part && wordsOfPart(section, part)), span: head.keyword };
   }
   if (head.kind === 'part' && head.temperature !== undefined && holds(head.temperature, at)) {
-    return temperatureFound(head.temperature, 'The temperature wanted after mixing.', section);
+    const { formula } = section.analysis;
+    const part = formula?.parts.find(p => p.block === block.index - section.firstBlock);
+    const water = formula && part && formula.parts[formula.dough ?? -1] === part ? partFacts(formula, part) : undefined;
+    return temperatureFound(head.temperature, paragraphs('The temperature wanted after mixing.', water), section);
   }
   const line = linesAt(block.block, at).at(-1);
   return line && lineFound(section, block, line, at);
@@ -57,7 +61,7 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
   switch (named.kind) {
     case 'formula': {
       const placed = file.sections.find(s => s.section === named.section);
-      if (placed !== undefined) return paragraphs(`**${escaped(name.text)}**`, formulaWords(placed.analysis));
+      if (placed !== undefined) return paragraphs(`**${escaped(name.text)}**`, wholeWords(placed));
       return named.section && `**${escaped(name.text)}**, from another file`;
     }
     case 'part': {
@@ -65,11 +69,12 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
       const block = partBlock(named.owner, named.key);
       const part = owner?.analysis.formula?.parts.find(p => p.block === block);
       const kind = part?.kind;
-      return part && kind && paragraphs(name.defines ? wordMeans(kind) : undefined, partWords(part));
+      return owner && part && kind && paragraphs(name.defines ? wordMeans(kind) : undefined, wordsOfPart(owner, part));
     }
     case 'ingredient': {
       const line = resolvedLineAt(section, name);
-      return ingredientWords(name.text, section.environment.catalogue, line?.starterHydrationPct);
+      const { formula } = section.analysis;
+      return paragraphs(formula && line && outcomeOf(formula, line), ingredientWords(name.text, section.environment.catalogue, line?.starterHydrationPct));
     }
     case 'file': {
       const use = file.uses.find(u => u.block === named.block);
@@ -80,6 +85,14 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
       return paragraphs('Brings in:', [...shown, ...(names.length > 20 ? [`- and ${names.length - 20} more`] : [])].join('\n'));
     }
   }
+}
+
+function wholeWords({ analysis }: PlacedSection): string {
+  return paragraphs(formulaWords(analysis), factsWords(analysis));
+}
+
+function wordsOfPart({ analysis: { formula } }: PlacedSection, part: ResolvedPart): string {
+  return paragraphs(partWords(part), formula && partFacts(formula, part));
 }
 
 function resolvedLineAt(section: PlacedSection, name: Occurrence): ResolvedLine | undefined {
@@ -99,7 +112,11 @@ function lineFound(section: PlacedSection, block: BlockInFile, line: Line, at: n
   switch (node.kind) {
     case 'ingredient':
       if (holds(node.amount, at)) return amountFound(section, block, node.amount);
-      if (node.temperature !== undefined && holds(node.temperature, at)) return temperatureFound(node.temperature, 'Its temperature when it goes in.', section);
+      if (node.temperature !== undefined && holds(node.temperature, at)) {
+        const { formula } = section.analysis;
+        const line = formula?.parts.flatMap(part => part.lines).find(each => each.source === node && each.place.block === block.index - section.firstBlock);
+        return temperatureFound(node.temperature, paragraphs('Its temperature when it goes in.', formula && line && outcomeOf(formula, line)), section);
+      }
       if (node.role !== undefined && holds(node.role, at)) return { text: `As ${node.role.role}: ${roleMeans(node.role.role)}`, span: node.role };
       if (node.purpose !== undefined && holds(node.purpose, at)) {
         return { text: 'Kept out of the dough’s totals; it still counts for shopping, allergens and cost.', span: node.purpose };
@@ -110,7 +127,7 @@ function lineFound(section: PlacedSection, block: BlockInFile, line: Line, at: n
     case 'uses':
       return holds(node, at) ? { text: wordMeans('uses'), span: node } : undefined;
     case 'step':
-      return stepFound(section, node, at);
+      return stepFound(section, block, node, at);
     case 'property':
       return propertyFound(section, node, at, blockKindOf(block.block.head.node));
     case 'makes':
@@ -144,21 +161,23 @@ function amountFound(section: PlacedSection, block: BlockInFile, span: Span): Fo
   return undefined;
 }
 
-function stepFound(section: PlacedSection, node: StepLine, at: number): Found | undefined {
+function stepFound(section: PlacedSection, block: BlockInFile, node: StepLine, at: number): Found | undefined {
+  const { formula } = section.analysis;
+  const elsewhere = (): string | undefined => formula && elsewhereWords(formula, { block: block.index - section.firstBlock, start: node.start, end: node.end });
   if (holds(node.keyword, at)) {
     const { duration, temperature } = node;
     const facts = [
       duration && lengthWords(duration.lowMinutes, duration.highMinutes),
       temperature && temperatureWords(temperature, section),
     ].filter(fact => fact !== undefined);
-    return { text: paragraphs(stepMeans(node.step), facts.join(' at ')), span: node.keyword };
+    return { text: paragraphs(stepMeans(node.step), facts.join(' at '), elsewhere()), span: node.keyword };
   }
   if (node.duration !== undefined && holds(node.duration, at)) {
     const { lowMinutes, highMinutes, vague } = node.duration;
-    const text = paragraphs(lengthWords(lowMinutes, highMinutes), vague ? 'A vague length: a plan needs hours.' : undefined);
+    const text = paragraphs(lengthWords(lowMinutes, highMinutes), vague ? 'A vague length: a plan needs hours.' : undefined, elsewhere());
     return { text, span: node.duration };
   }
-  if (node.temperature !== undefined && holds(node.temperature, at)) return temperatureFound(node.temperature, undefined, section);
+  if (node.temperature !== undefined && holds(node.temperature, at)) return temperatureFound(node.temperature, elsewhere(), section);
   for (const detail of node.details) {
     if (!holds(detail, at)) continue;
     switch (detail.kind) {

@@ -83,11 +83,12 @@ total formula
   });
 
   it('on a step gives its meaning, its length, and both scales', async () => {
-    expect((await hover(rye('ret', 'ard')))?.text).toBe('A slow rise in the fridge.\n\n10 h to 16 h at 4 C (39.2 F)');
+    expect((await hover(rye('ret', 'ard')))?.text).toMatch(/^A slow rise in the fridge\.\n\n10 h to 16 h at 4 C \(39\.2 F\)\n\n/);
     expect(await hover(rye('until core 9', '7 C'))).toEqual({ text: '97 C (206.6 F)\n\nUntil the middle has this temperature.', over: 'until core 97 C' });
     expect((await hover(rye('lid ', 'on')))?.text).toBe('With the lid on the pot.');
     expect((await hover(rye('add ha', 'lf of')))?.text).toBe('What goes in at this step, or how much of it.');
-    expect((await hover(rye('10 to ', '16 h')))?.text).toBe('10 h to 16 h');
+    expect((await hover(rye('10 to ', '16 h')))?.text).toMatch(/^10 h to 16 h\n\n/);
+    expect((await hover(rye('2', '5 min at 240 C')))?.text).toBe('25 min');
   });
 
   it('on a temperature that is a word says what the formula says', async () => {
@@ -108,5 +109,59 @@ total formula
 
   it('says nothing in comments, blank lines and notes', async () => {
     for (const source of ['# a com┆ment\ndough\n', 'dough\n\n┆\n', 'dough\n  100 g water, warm ┆one\n', '┆']) expect(await hover(source)).toBeUndefined();
+  });
+});
+
+describe('hover on what the arithmetic says', () => {
+  it('of a formula and its dough: the water to use, the allergens', async () => {
+    const whole = (await hover(rye('form', 'ula')))?.text;
+    expect(whole).toMatch(/\*\*Dough temperature\*\* {2}\nwater to use: \d+ °C \\\(\d+ °F\\\) by heat balance; the factor rule/);
+    expect(whole).toContain('EU: cereals containing gluten \\(rye, wheat\\), nuts \\(walnut\\)');
+    expect((await hover(rye('dou', 'gh at 25 C')))?.text).toContain('water to use');
+    expect((await hover(rye('dough at 2', '5 C')))?.text).toMatch(/^25 C \(77 F\)\n\nThe temperature wanted after mixing\.\n\n\*\*Dough temperature\*\*/);
+  });
+
+  it('of water with a temperature: the dough that comes out', async () => {
+    const stated = RYE.replace('600 g     water', '600 g     water at 20 C');
+    const comes = /The dough comes out at [\d.\\]+ °C .* by heat balance, .*with the water as written; wanted 25 °C/;
+    expect((await hover(stated.replace('water at 20 C', 'water at 2┆0 C')))?.text).toMatch(comes);
+    expect((await hover(stated.replace('water at 20 C', 'wa┆ter at 20 C')))?.text).toMatch(comes);
+    expect((await hover(stated.replace('water at 28 C', 'water at 2┆8 C')))?.text).toBe('28 C (82.4 F)\n\nIts temperature when it goes in.');
+  });
+
+  it('of a levain: how ripe it is when it goes in', async () => {
+    expect((await hover(rye('lev', 'ain\n  60')))?.text).toMatch(/About ripe when it goes in: it gets 8 h of 24 °C and peaks after [\d hmin]+ to [\d hmin]+\\\. Estimates: watch the dough/);
+    expect((await hover(rye('lev', 'ain\n  60').replace('8 h at 24 C', '1 h at 24 C')))?.text).toContain('Not ripe yet when it goes in');
+    expect((await hover(rye('soa', 'ker')))?.text).not.toContain('ripe');
+  });
+
+  it('of a bulk, a retard and a ripening: the same at other temperatures, with its range and source', async () => {
+    const bulk = (await hover(rye('bu', 'lk ')))?.text ?? '';
+    expect(bulk).toContain('As far as 3 h 30 min at 24 °C \\(75 °F\\) it ferments in');
+    // At its own temperature it takes what is written, give or take a fifth; colder takes longer.
+    expect(bulk).toContain('| 24 °C (75 °F) | 2 h 45 min to 4 h 15 min |');
+    const lows = [...bulk.matchAll(/^\| (\d\d) °C .*? \| (?:(\d+) h ?)?(?:(\d+) min)? to/gm)].map(([, , hours = '0', minutes = '0']) => Number(hours) * 60 + Number(minutes));
+    expect(lows).toHaveLength(5);
+    expect(lows).toEqual([...lows].sort((a, b) => b - a));
+    expect(bulk).toContain('Source: cardinal temperature model');
+    expect((await hover(rye('rip', 'en')))?.text).toContain('As ripe as after 8 h at 24 °C');
+    expect((await hover(rye('ret', 'ard')))?.text).toContain('What the cold adds, its cooling down included, takes');
+    expect((await hover(rye('coo', 'l        2 h')))?.text).not.toContain('| at |');
+  });
+
+  it('of an ingredient: all of its composition, and what is not known of it', async () => {
+    const seeds = await hover('ingredient "seed mix"\n  role inclusion\n  water 6 %\n  protein 22 %\n  fat 48 %\n  contains sesame, celery\n\nformula "A"\n\ndough\n  500 g bread flour\n  60 g seed m┆ix\n');
+    for (const row of ['| water | 6 g |', '| fat | 48 g |', '| of it saturated | not known |', '| carbohydrate, fibre in it | 24 g |', '| salt | not known |']) expect(seeds?.text).toContain(row);
+    expect(seeds?.text).toContain('Allergens, EU: celery and sesame');
+    expect(seeds?.text).toContain('Allergens, US: sesame');
+  });
+
+  it('of a total that cannot be known: why', async () => {
+    const weightless = (await hover(rye('form', 'ula').replace('120 g     walnuts, toasted', '3 tsp     grains of paradise')))?.text;
+    expect(weightless).toContain('| dough | not known |');
+    expect(weightless).toContain('Not known: 3 tsp grains of paradise has no weight');
+    const unheard = (await hover(rye('form', 'ula').replace('120 g     walnuts, toasted', '120 g     moon cheese')))?.text;
+    expect(unheard).toContain('Not known of moon cheese: its water, salt, sugar and fat');
+    expect((await hover(rye('form', 'ula')))?.text).not.toContain('ot known');
   });
 });

@@ -41,6 +41,20 @@ export function compositionTotals(leaves: readonly Leaf[], flourGrams: number | 
 
 type Component = 'water' | 'protein' | 'fat' | 'sugars' | 'salt';
 
+/**
+ * Names of weighed ingredients whose composition keeps totals from being known, each with what is missing of it. Flour only
+ * matters for its protein, inclusions only for their sugar.
+ */
+export function unknownCompositions(leaves: readonly Leaf[], flourGrams: number | null): readonly { readonly name: string; readonly missing: readonly Component[] }[] {
+  const trace = (flourGrams ?? 0) * TRACE;
+  return leaves.flatMap((leaf) => {
+    if (leaf.grams === null) return [];
+    const matters: readonly Component[] = leaf.line.role === 'flour' ? ['protein'] : isPiece(leaf) ? ['sugars'] : leaf.line.role === 'salt' ? [] : ['water', 'salt', 'sugars', 'fat'];
+    const missing = matters.filter((component) => componentGrams(leaf, component, component === 'protein' ? 0 : trace) === null);
+    return missing.length === 0 ? [] : [{ name: leaf.line.name, missing }];
+  });
+}
+
 /** Whole pieces that the dough carries: what is in them stays in them. */
 function isPiece({ line }: Leaf): boolean {
   return line.role === 'inclusion';

@@ -10,14 +10,16 @@ export function formulaWords({ formula, totals }: Analysis): string {
   const piece = gramsOrNothing(pieceGrams);
   const baked = formula.ovenLossSaid ? gramsOrNothing(bakedPieceGrams) : undefined;
   const some = (pct: number | null): string | undefined => (pct === null || pct < 0.05 ? undefined : percentOrNothing(pct));
+  // What every dough has and is not known is said; what only some have is left out.
+  const known = (words: string | undefined): string | undefined => words ?? (formula.dough === undefined ? undefined : 'not known');
   const rows = table(['', 'of all the flour'], [
-    ['flour', gramsOrNothing(totals.flour_g || null)],
-    ['dough', gramsOrNothing(totals.dough_g)],
+    ['flour', known(totals.flour_g === 0 ? '' : gramsOrNothing(totals.flour_g)) || undefined],
+    ['dough', known(gramsOrNothing(totals.dough_g))],
     [pieces === null ? 'one piece' : `each of the ${pieces} ${escaped(noun)}`, piece === undefined ? undefined : baked === undefined ? piece : `${piece}, baked ${baked}`],
-    ['hydration', percentOrNothing(totals.hydration_pct)],
+    ['hydration', totals.flour_g === 0 ? undefined : known(percentOrNothing(totals.hydration_pct))],
     ['water in all, soakers too', differs(totals.water_pct, totals.hydration_pct)],
     ['with the moisture of eggs, milk, butter …', differs(totals.effective_hydration_pct, totals.water_pct)],
-    ['salt', percentOrNothing(totals.salt_pct)],
+    ['salt', totals.flour_g === 0 ? undefined : known(percentOrNothing(totals.salt_pct))],
     ['sugar', some(totals.sugar_pct)],
     ['fat', some(totals.fat_pct)],
     ['egg', some(totals.egg_pct)],

@@ -1,12 +1,12 @@
 /** What fermentation says of a bulk, a preferment and the cold, in words; and the time of equal fermentation elsewhere. */
 import type { Range } from '../../core/estimate';
 import {
-  BAKERS_YEAST_BY_DEGREE, bulkReport, cultureOf, equalHours, levainReport, relativeRate, retardReport, SOURDOUGH_YEAST, uncertaintyAt,
+  BAKERS_YEAST_BY_DEGREE, bulkReport, CERTAIN_CELSIUS, cultureOf, equalHours, levainReport, relativeRate, retardReport, SOURDOUGH_YEAST, UNCERTAINTY,
   type BulkReport, type LevainReport, type Organism, type RetardReport,
 } from '../../core/fermentation';
 import type { Place, ResolvedFormula, Totals } from '../../core/formula/model';
 import { celsius } from '../numbers';
-import { bothScales, hoursWords, sentence, type Fact, type FactBlock } from './words';
+import { bothScales, hoursWords, type Fact, type FactBlock } from './words';
 
 /** Stands beside every answer. */
 export const WATCH = 'estimates: watch the dough';
@@ -122,5 +122,7 @@ function rowsFor(organism: Organism, hours: Pick<Range, 'low' | 'high'>, from: n
 
 /** How sure the rows are, and where they come from. */
 export function elsewhereSource({ organism }: Elsewhere): string {
-  return sentence(`give or take ${String(Math.round(uncertaintyAt(24) * 100))} % at 20 to 28 °C, more beyond; ${WATCH}. Source: ${paceSource(organism)}`);
+  const pct = (share: number): string => `${String(Math.round(share * 100))} %`;
+  const { from, to } = CERTAIN_CELSIUS;
+  return `The ranges allow ${pct(UNCERTAINTY.inside.value)} at ${String(from)} to ${String(to)} °C and ${pct(UNCERTAINTY.outside.value)} beyond; ${WATCH}. Source: ${paceSource(organism)}.`;
 }

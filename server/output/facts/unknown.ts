@@ -1,6 +1,8 @@
 /** Why a number of a formula cannot be known: one sentence that names what is missing. */
-import type { FormulaEntry } from '../entry';
-import { sourceText } from '../entry';
+import { unknownCompositions } from '../../core/formula/composition';
+import { leavesOf } from '../../core/formula/contents';
+import type { Totals } from '../../core/formula/model';
+import { sourceText, type FormulaEntry } from '../entry';
 import { named } from './words';
 
 /** `Not known: 3 tsp grains of paradise has no weight.` Undefined when every line has its weight. */
@@ -17,4 +19,12 @@ export function whyUnknown({ formula, section }: Pick<FormulaEntry, 'formula' | 
   if (shown.length === 0) return 'Not known: the weight of a part is missing.';
   const distinct = [...new Set(shown)];
   return `Not known: ${named(distinct, 3)} ${distinct.length === 1 ? 'has' : 'have'} no weight.`;
+}
+
+const MISSING = { water: 'water', salt: 'salt', sugars: 'sugar', fat: 'fat', protein: 'protein' } as const;
+
+/** `Not known of moon cheese: its water, salt, sugar and fat.` One for each ingredient that keeps a total from being known. */
+export function compositionsUnknown({ formula, totals }: { readonly formula: FormulaEntry['formula']; readonly totals: Totals }): readonly string[] {
+  if (formula.kind === 'dish') return [];
+  return unknownCompositions(leavesOf(formula), totals.flour_g).map(({ name, missing }) => `Not known of ${name}: its ${named(missing.map((each) => MISSING[each]))}.`);
 }
