@@ -6,17 +6,18 @@ import {
   CodeActionTriggerKind, CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, LSPErrorCodes, ResponseError,
 } from 'vscode-languageserver';
 import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
-import type { LimitOverrides } from './core/checks/limits';
-import type { MeasureSystem } from './core/units/volume';
+import { settingsFrom } from './core/settings/read';
+import { SETTINGS_FILE } from './core/settings/settings';
 import { codeActionsOf } from './features/code-actions';
 import { codeLensesOf } from './features/codelens';
 import { asksForPath, completionsAt, resolvedCompletion } from './features/completion';
 import { definitionAt } from './features/definition';
+import { settingsDiagnosticsOf } from './features/diagnostics';
 import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
 import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
-import { previewAt } from './features/preview';
+import { placedIn, previewAt } from './features/preview';
 import { highlightsAt, referencesAt } from './features/references';
 import { scaleAt } from './features/scale';
 import { PREVIEW_REQUEST, SCALE_REQUEST } from './requests';
@@ -29,7 +30,9 @@ import type { ProjectFile } from './project/file';
 import { applyChanges } from './project/lines';
 import { Project } from './project/project';
 import type { Reader } from './project/project';
-import { relativeUse } from './project/uris';
+import { isSettings } from './project/settings';
+import type { SettingsInFile } from './project/settings';
+import { canonicalUri, relativeUse } from './project/uris';
 
 /** What differs between the places where the server runs. */
 export interface Host {
@@ -76,7 +79,11 @@ class Server {
     this.#connection = connection;
     this.#host = host;
     this.#client = client;
-    this.#project = new Project({ reader: host.reader, roots, onFault: (code, fault) => host.onFault(`check ${code}`, fault) });
+    this.#project = new Project({
+      reader: host.reader, roots,
+      onFault: (code, fault) => host.onFault(`check ${code}`, fault),
+      onSettings: (uri, file) => this.#sendProblems(uri, file),
+    });
     this.#findings = new Findings({
       connection,
       project: this.#project,
@@ -103,7 +110,8 @@ class Server {
       const users = this.#project.dependents(uri);
       this.#open.delete(uri);
       this.#project.close(uri);
-      if (!this.#client.pullsDiagnostics) this.#findings.clear(uri);
+      if (isSettings(uri)) this.#readSettings(uri);
+      else if (!this.#client.pullsDiagnostics) this.#findings.clear(uri);
       this.#lookAgain(users);
     });
   }
@@ -111,8 +119,28 @@ class Server {
   #take(uri: string, text: OpenText): void {
     this.#open.set(uri, text);
     this.#project.update(uri, text.text);
+    if (isSettings(uri)) {
+      this.#lookAgain(this.#project.dependents(uri));
+      return;
+    }
     if (this.#client.pullsDiagnostics) return; // it asks for this file, and for those that use it
     this.#sendFindings([uri, ...this.#project.dependents(uri)]);
+  }
+
+  /** What is wrong with settings is sent to every editor: it has no reason to ask about a file that is not of our language. */
+  #sendProblems(uri: string, file: SettingsInFile | undefined): void {
+    const diagnostics = file === undefined ? [] : settingsDiagnosticsOf(file);
+    if (diagnostics.length === 0 && !this.#problems.has(uri)) return;
+    if (diagnostics.length === 0) this.#problems.delete(uri);
+    else this.#problems.add(uri);
+    this.#connection.sendDiagnostics({ uri, diagnostics }).catch((fault: unknown) => this.#host.onFault(`problems of ${uri}`, fault));
+  }
+
+  /** Settings files that the editor shows problems of. */
+  readonly #problems = new Set<string>();
+
+  #readSettings(uri: string): void {
+    void this.#contained('settings', async () => void await this.#project.settingsAt(uri));
   }
 
   /** The findings of these files may be others now. Only open ones are on the screen. */
@@ -144,13 +172,16 @@ class Server {
           await connection.client.register(DidChangeConfigurationNotification.type, { section: 'proofsheet' });
         }
         if (this.#client.registersWatchers) {
-          await connection.client.register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern: '**/*.bake' }] });
+          await connection.client.register(DidChangeWatchedFilesNotification.type, {
+            watchers: [{ globPattern: '**/*.bake' }, { globPattern: `**/${SETTINGS_FILE}` }],
+          });
         }
         if (this.#client.configuration) this.#configure(await connection.workspace.getConfiguration('proofsheet'));
       });
       if (this.#client.workspaceFolders) {
         connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
           const gone = new Set(removed.map(folder => folder.uri));
+          for (const uri of this.#problems) if (removed.some(folder => uri.startsWith(`${canonicalUri(folder.uri)}/`))) this.#sendProblems(uri, undefined);
           this.#project.configure({ roots: [...this.#project.roots.filter(root => !gone.has(root)), ...added.map(folder => folder.uri)] });
           this.#lookAgain([...this.#open.keys()]);
         });
@@ -167,6 +198,7 @@ class Server {
       for (const { uri } of changes) {
         // What the editor holds counts, whatever it or another program saved.
         if (!this.#project.invalidate(uri)) continue;
+        if (isSettings(uri)) this.#readSettings(uri);
         for (const user of this.#project.dependents(uri)) touched.add(user);
       }
       this.#lookAgain([...touched]);
@@ -175,8 +207,7 @@ class Server {
 
   #configure(settings: unknown): void {
     if (!isRecord(settings)) return;
-    const { measures, limits } = settings;
-    const wanted = { measures: measuresIn(measures), limits: limitsIn(limits) };
+    const wanted = editorSettings(settings);
     if (JSON.stringify(wanted) === this.#settingsText) return;
     this.#settingsText = JSON.stringify(wanted);
     this.#project.configure(wanted);
@@ -184,7 +215,7 @@ class Server {
   }
 
   /** The settings in force, to tell a change from a mere word of one. */
-  #settingsText = JSON.stringify({ measures: measuresIn(undefined), limits: limitsIn(undefined) });
+  #settingsText = JSON.stringify(editorSettings({}));
 
   // --- features -----------------------------------------------------------------------------------------------------
 
@@ -246,7 +277,7 @@ class Server {
     ));
     connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
       this.#answer('preview', null, (file, { position, zone, anchor }: PreviewParams & Asked): PreviewAnswer | null => (
-        previewAt(file, offsetIn(file, position), { zone, anchor }) ?? null
+        previewAt(file, offsetIn(file, position), placedIn(file, zone, anchor)) ?? null
       ))({ ...params, textDocument: { uri: params.uri } }, token)
     ));
   }
@@ -312,15 +343,8 @@ function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null;
 }
 
-function measuresIn(value: unknown): MeasureSystem {
-  return value === 'metric' || value === 'imperial' ? value : 'us';
-}
-
-/** Thresholds by check and name; whatever is no number is left out. */
-function limitsIn(value: unknown): LimitOverrides {
-  if (!isRecord(value)) return {};
-  return Object.fromEntries(Object.entries(value).map(([code, limits]) => [
-    code,
-    Object.fromEntries(Object.entries(isRecord(limits) ? limits : {}).filter((entry): entry is [string, number] => typeof entry[1] === 'number')),
-  ]));
+/** Every setting by name, so that one that is no longer set takes what it said away. */
+function editorSettings(value: unknown) {
+  const { measures = 'us', zone, limits, checks, allergens, labelRounding } = settingsFrom(value);
+  return { measures, zone, limits, checks, allergens, labelRounding };
 }

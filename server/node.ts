@@ -1,14 +1,14 @@
 /**
  * The language server where there is Node: `--stdio`, `--node-ipc` or `--socket=PORT`.
  *
- * It reads `.bake` files and nothing else, writes nothing, starts nothing, and asks nothing of any network.
+ * It reads `.bake` files and `proofsheet.json` and nothing else, writes nothing, starts nothing, and asks nothing of any network.
  */
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { serve } from './connection';
-import { findBakeFiles, readBakeFile } from './lsp/disk';
+import { findBakeFiles, readSource } from './lsp/disk';
 
 const connection = createConnection(ProposedFeatures.all);
 
@@ -16,7 +16,7 @@ const connection = createConnection(ProposedFeatures.all);
 const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'README.md');
 
 serve(connection, {
-  reader: { read: readBakeFile },
+  reader: { read: readSource },
   find: findBakeFiles,
   ...(existsSync(checksPage) && { checksPage: pathToFileURL(checksPage).href }),
   onFault(where, fault) {

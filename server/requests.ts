@@ -7,10 +7,15 @@ export interface PreviewParams {
   readonly uri: string;
   /** Of the cursor; line and UTF-16 character from 0. */
   readonly position: { readonly line: number; readonly character: number };
-  /** IANA time zone of the clock times. */
+  /** IANA time zone of the clock times. One that a settings file names wins over it. */
   readonly zone: string;
   /** What the timeline is placed by. */
-  readonly anchor: { readonly kind: 'ready' | 'start'; readonly epochMs: number };
+  readonly anchor: {
+    readonly kind: 'ready' | 'start';
+    readonly epochMs: number;
+    /** The same on the clock of `zone`, `2026-03-14T08:00`: what counts where a settings file names another zone. */
+    readonly local?: string;
+  };
 }
 
 export interface PreviewAnswer {

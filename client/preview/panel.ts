@@ -179,7 +179,7 @@ async function paramsOf({ uri: text, line, anchor: chosen }: PanelState): Promis
   const anchor: Anchor = chosen ?? { kind: 'ready', local: nextSaturday(Date.now(), zone) };
   const epochMs = instantOf(anchor.local, zone) ?? Date.now();
   const last = Math.max(0, (document?.lineCount ?? 1) - 1);
-  return { uri: text, position: { line: Math.min(line, last), character: 0 }, zone, anchor: { kind: anchor.kind, epochMs } };
+  return { uri: text, position: { line: Math.min(line, last), character: 0 }, zone, anchor: { ...anchor, epochMs } };
 }
 
 function stateOf({ document, selection }: vscode.TextEditor): PanelState {

@@ -6,6 +6,7 @@ import type { Catalogue } from './ingredients/model';
 import { runChecks } from './checks';
 import type { CheckContext, Finding } from './checks/check';
 import { defaultLimits, type LimitOverrides } from './checks/limits';
+import { withSeverities, type SeverityOverrides } from './checks/severity';
 import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
 import { resolve } from './formula/resolve';
 import { sheetOf } from './formula/sheet';
@@ -19,6 +20,7 @@ export interface Environment {
   readonly measures: MeasureSystem;
   readonly useProblem?: CheckContext['useProblem'];
   readonly limits?: LimitOverrides;
+  readonly severities?: SeverityOverrides;
 }
 
 export interface Analysis {
@@ -50,5 +52,5 @@ export function analyse(section: Section, env: Environment, onFault?: (code: str
     },
     onFault,
   );
-  return { section, formula, totals, sheet, findings };
+  return { section, formula, totals, sheet, findings: withSeverities(findings, env.severities) };
 }

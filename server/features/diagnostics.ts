@@ -3,8 +3,10 @@ import { DiagnosticSeverity } from 'vscode-languageserver';
 import type { Diagnostic, DiagnosticRelatedInformation } from 'vscode-languageserver';
 import type { Finding, Severity } from '../core/checks/check';
 import { codeDescription } from '../core/checks/documentation';
+import { SETTINGS_CODE } from '../core/settings/read';
 import { rangeOfPlace } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
+import type { SettingsInFile } from '../project/settings';
 
 /** What this editor can show, and where the codes are explained. */
 export interface DiagnosticOptions {
@@ -37,6 +39,13 @@ function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Findin
     message: finding.message,
     ...(related.length > 0 && { relatedInformation: related }),
   };
+}
+
+/** What is wrong with a settings file. */
+export function settingsDiagnosticsOf({ problems, lineIndex }: SettingsInFile): Diagnostic[] {
+  return problems.map(({ start, end, message, severity }) => ({
+    range: lineIndex.rangeOf(start, end), severity: severityOf(severity), code: SETTINGS_CODE, source: SOURCE, message,
+  }));
 }
 
 function severityOf(severity: Severity): DiagnosticSeverity {

@@ -1,8 +1,10 @@
 /** The preview of the formula at the cursor. */
 import type { Severity } from '../core/checks/check';
+import { parseLocalInstant } from '../core/timeline/clock';
 import { timelineOf } from '../core/timeline/timeline';
 import type { TimelineRequest } from '../core/timeline/model';
 import { renderPreview } from '../output/preview/preview';
+import type { PreviewParams } from '../requests';
 import { sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 
@@ -35,6 +37,14 @@ export function previewAt(file: ProjectFile, offset: number, request: TimelineRe
     section: section.section, formula, totals, sheet, lineOf, findings, timeline: timelineOf(formula, request), request,
   });
   return { title, html, formulaName: formula.name, line: lineOf(formula.namePlace) - 1 };
+}
+
+/** Where on the clock a preview begins or ends. The zone of a settings file wins over the editor's, and keeps the hour on the clock. */
+export function placedIn({ settingsFile }: ProjectFile, zone: string, { kind, epochMs, local }: PreviewParams['anchor']): TimelineRequest {
+  const own = settingsFile?.settings.zone;
+  if (own === undefined || own === zone) return { zone, anchor: { kind, epochMs } };
+  const instant = local === undefined ? undefined : parseLocalInstant(local, own);
+  return { zone: own, anchor: { kind, epochMs: instant?.kind === 'instant' ? instant.epochMs : epochMs } };
 }
 
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };

@@ -1,7 +1,9 @@
-/** The disk, as far as the server may see it: `.bake` files, read only. */
+/** The disk, as far as the server may see it: `.bake` files and `proofsheet.json`, read only. */
 import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { LARGEST_SETTINGS } from '../core/settings/json';
+import { SETTINGS_FILE } from '../core/settings/settings';
 import { canonicalUri, schemeOf } from '../project/uris';
 
 /** As many files as a workspace of formulas may have before looking through it costs more than it is worth. */
@@ -11,19 +13,20 @@ const MOST_FOLDERS = 5000;
 /** Bytes beyond which a file is not taken into memory; the project has its own limit on what it reads. */
 const MOST_BYTES = 40_000_000;
 
-/** The text of a `.bake` file, or undefined when there is none or it may not be read. */
-export async function readBakeFile(uri: string): Promise<string | undefined> {
+/** The text of a `.bake` file or of a file of settings, or undefined when there is none or it may not be read. */
+export async function readSource(uri: string): Promise<string | undefined> {
   try {
     if (schemeOf(uri) !== 'file') return undefined;
     // A link may lead to anything on the machine, whatever it is called itself.
     const file = await realpath(fileURLToPath(uri));
-    if (!/\.bake$/i.test(file)) return undefined;
+    const isSettings = path.basename(file) === SETTINGS_FILE;
+    if (!isSettings && !/\.bake$/i.test(file)) return undefined;
     const facts = await stat(file);
-    if (!facts.isFile() || facts.size > MOST_BYTES) return undefined;
+    if (!facts.isFile() || facts.size > (isSettings ? 4 * LARGEST_SETTINGS : MOST_BYTES)) return undefined;
     // An editor shows a text without its byte-order mark, and columns must agree with what it shows.
     return (await readFile(file, 'utf8')).replace(/^\uFEFF/, '');
   } catch {
-    return undefined; // the finding on the `use` line says so
+    return undefined; // not there or not to be read; the finding on a `use` line says so
   }
 }
 

@@ -5,7 +5,9 @@
 import type { Block, Line, Text, Tree } from '../../grammar';
 import type { Analysis, Environment } from '../core/analyse';
 import type { Place, Section } from '../core/formula/model';
+import type { Settings } from '../core/settings/settings';
 import type { LineIndex, Range } from './lines';
+import type { SettingsInFile } from './settings';
 import type { UseProblem } from './uris';
 
 /** A section and where it stands in its file. */
@@ -53,6 +55,9 @@ export interface ProjectFile extends LoadedFile {
   readonly visible: readonly LoadedFile[];
   /** What all sections of this file have around them. */
   readonly environment: Environment;
+  /** What counts here: the editor's settings, and over them those of the nearest settings file. */
+  readonly settings: Settings;
+  readonly settingsFile: SettingsInFile | undefined;
 }
 
 /** Characters beyond which a file is not read: ten million, some 300,000 lines. */

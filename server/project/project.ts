@@ -8,17 +8,20 @@
 import type { Block } from '../../grammar';
 import { analyse } from '../core/analyse';
 import type { Analysis, Environment } from '../core/analyse';
-import type { LimitOverrides } from '../core/checks/limits';
 import type { Section } from '../core/formula/model';
 import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
 import type { Catalogue } from '../core/ingredients/model';
+import { NO_SETTINGS } from '../core/settings/read';
+import type { Settings } from '../core/settings/settings';
 import type { MeasureSystem } from '../core/units/volume';
 import { analyseTracked, stillHolds } from './environment';
 import type { Remembered } from './environment';
 import type { PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
 import { parsed, parsing } from './parsed';
 import type { Parsed } from './parsed';
-import { canonicalUri, resolveUse } from './uris';
+import { isSettings, SettingsFiles } from './settings';
+import type { OnSettings, SettingsInFile } from './settings';
+import { baseName, besideAndAbove, canonicalUri, resolveUse } from './uris';
 
 /** Where files come from: the disk, or the editor on a machine that has none. */
 export interface Reader {
@@ -26,17 +29,18 @@ export interface Reader {
   read(uri: string): Promise<string | undefined>;
 }
 
-export interface ProjectSettings {
+/** What holds where no `proofsheet.json` says otherwise: the settings of an editor. */
+export interface ProjectSettings extends Partial<Settings> {
   /** URIs of the workspace folders. */
   readonly roots: readonly string[];
-  readonly measures?: MeasureSystem;
-  readonly limits?: LimitOverrides;
 }
 
 export interface ProjectOptions extends ProjectSettings {
   readonly reader: Reader;
   /** Told of a check, by its code, or of a whole analysis (`analysis`) that threw. What threw is silent; the rest goes on. */
   readonly onFault?: OnFault;
+  /** Told of each settings file that was read, changed or went away. */
+  readonly onSettings?: OnSettings;
 }
 
 export type OnFault = (code: string, fault: unknown) => void;
@@ -67,7 +71,10 @@ export class Project {
   readonly #reader: Reader;
   readonly #onFault: OnFault | undefined;
   readonly #files = new Map<string, FileState>();
+  readonly #settingsFiles: SettingsFiles;
   #settings: ProjectSettings;
+  /** The same without the folders. */
+  #base: Settings;
   /** Grows with every change anywhere: what was built in this generation needs no second look. */
   #generation = 0;
   /** Grows with what comes from outside: edits, closings, changes on disk, settings. Reading and parsing leave it alone. */
@@ -75,16 +82,27 @@ export class Project {
   /** Catalogues by the ingredient blocks layered over the built-in one, latest last. */
   #catalogues: { readonly measures: MeasureSystem; readonly blocks: readonly Block[]; readonly catalogue: Catalogue }[] = [];
 
-  constructor({ reader, onFault, ...settings }: ProjectOptions) {
+  constructor({ reader, onFault, onSettings, ...settings }: ProjectOptions) {
     this.#reader = reader;
     this.#onFault = onFault;
     this.#settings = settings;
+    this.#base = baseOf(settings);
+    this.#settingsFiles = new SettingsFiles(reader, (uri, file) => {
+      this.#generation++;
+      onSettings?.(uri, file);
+    });
   }
 
-  /** Takes over new folders, measures and limits. */
+  /** Takes over new folders and settings. */
   configure(settings: Partial<ProjectSettings>): void {
     this.#settings = { ...this.#settings, ...settings };
+    this.#base = baseOf(this.#settings);
     this.#edited();
+  }
+
+  /** The settings file at that place, read again if it has changed; undefined when there is none. */
+  async settingsAt(uri: string): Promise<SettingsInFile | undefined> {
+    return this.#settingsFiles.read(uri);
   }
 
   get roots(): readonly string[] {
@@ -93,6 +111,11 @@ export class Project {
 
   /** The editor holds this text, saved or not. */
   update(uri: string, text: string): void {
+    if (isSettings(uri)) {
+      this.#settingsFiles.update(uri, text);
+      this.#edited();
+      return;
+    }
     const state = this.#state(uri);
     if (state.open && state.text === text) return;
     Object.assign(state, { uri, open: true, text, fresh: true });
@@ -102,6 +125,11 @@ export class Project {
 
   /** The editor no longer holds the file: what counts is on disk again. */
   close(uri: string): void {
+    if (isSettings(uri)) {
+      this.#settingsFiles.close(uri);
+      this.#edited();
+      return;
+    }
     const state = this.#files.get(canonicalUri(uri));
     if (state === undefined) return;
     state.open = false;
@@ -111,6 +139,11 @@ export class Project {
 
   /** The file was changed, created or deleted on disk. False when that is nothing to anybody: it is open, or nobody asked for it. */
   invalidate(uri: string): boolean {
+    if (isSettings(uri)) {
+      const matters = this.#settingsFiles.invalidate(uri);
+      if (matters) this.#edited();
+      return matters;
+    }
     const state = this.#files.get(canonicalUri(uri));
     if (state === undefined || state.open) return false;
     this.#stale(state);
@@ -119,22 +152,28 @@ export class Project {
 
   /** Loads a file and everything that it uses. Undefined when there is no such file. */
   async prepare(uri: string): Promise<ProjectFile | undefined> {
+    if (isSettings(uri)) return undefined; // no formulas
     const start = this.#state(uri);
     let edits: number;
     do {
       // A text may change while another is being read: go round until nothing came in between.
       edits = this.#edits;
-      const reached = new Set<FileState>([start]);
-      for (const state of reached) {
-        if (!state.fresh) await this.#read(state);
-        if (state.parsed?.text !== state.text) await this.#parse(state);
-        for (const link of state.parsed?.usePaths ?? []) {
-          const target = resolveUse(state.uri, link.path.text, this.#settings.roots);
-          if (target.kind === 'file' && reached.size < MOST_FILES) reached.add(this.#state(target.uri));
-        }
-      }
+      await Promise.all([this.#reach(start), this.#settingsFiles.load(uri, this.#settings.roots)]);
     } while (edits !== this.#edits);
     return this.get(uri);
+  }
+
+  /** Reads and parses a file and all that it uses. */
+  async #reach(start: FileState): Promise<void> {
+    const reached = new Set<FileState>([start]);
+    for (const state of reached) {
+      if (!state.fresh) await this.#read(state);
+      if (state.parsed?.text !== state.text) await this.#parse(state);
+      for (const link of state.parsed?.usePaths ?? []) {
+        const target = resolveUse(state.uri, link.path.text, this.#settings.roots);
+        if (target.kind === 'file' && reached.size < MOST_FILES) reached.add(this.#state(target.uri));
+      }
+    }
   }
 
   /**
@@ -149,8 +188,9 @@ export class Project {
     return own === undefined ? undefined : this.#build(state, own);
   }
 
-  /** URIs of the loaded files that use the file, by whatever number of steps. */
+  /** URIs of the loaded files that use the file, by whatever number of steps; of settings, those that they may count for. */
   dependents(uri: string): readonly string[] {
+    if (isSettings(uri)) return this.loaded().filter(other => besideAndAbove(other, baseName(uri), this.#settings.roots).includes(canonicalUri(uri)));
     const goal = canonicalUri(uri);
     const found = new Set<string>([goal]);
     for (const key of found) {
@@ -267,16 +307,18 @@ export class Project {
       return { block, path, uri: used?.uri ?? target.uri, problem: missing ? 'not-found' : undefined };
     });
     // What the file is made of. If all of it is the same as last time, so is the file.
-    const parts = [own, this.#settings, ...visible, ...uses.map(use => use.problem)];
+    const settingsFile = this.#settingsFiles.nearest(state.uri, this.#settings.roots);
+    const settings = this.#settingsFiles.over(this.#base, settingsFile);
+    const parts = [own, this.#settings, settings, settingsFile, ...visible, ...uses.map(use => use.problem)];
     const last = state.built;
     if (last !== undefined && last.parts.length === parts.length && last.parts.every((part, i) => part === parts[i])) {
       state.built = { ...last, generation: this.#generation };
       return last.file;
     }
-    const environment = this.#environment(own, visible, uses);
+    const environment = this.#environment(own, visible, uses, settings);
     const analyseIn = (section: Section): Analysis => analysisOf(section, environment, state.analyses, this.#onFault);
     const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, analyseIn));
-    const file: ProjectFile = { ...own, sections, uses, visible, environment };
+    const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile };
     state.built = { generation: this.#generation, parts, file };
     return file;
   }
@@ -297,7 +339,7 @@ export class Project {
     return visible;
   }
 
-  #environment(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[]): Environment {
+  #environment(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[], settings: Settings): Environment {
     const formulas = new Map<string, Section>();
     for (const { sections } of [own, ...visible]) {
       for (const { section } of sections) {
@@ -306,7 +348,7 @@ export class Project {
       }
     }
     const problems = new Map(uses.map(use => [use.path.text, use.problem]));
-    const { limits, measures = 'us' } = this.#settings;
+    const { limits, checks: severities, measures = 'us' } = settings;
     return {
       // The nearest file's word on an ingredient is laid on last.
       catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks), measures),
@@ -314,7 +356,8 @@ export class Project {
       formulas: new Map([...formulas].sort(([a], [b]) => (a < b ? -1 : 1))),
       measures,
       useProblem: path => problems.get(path),
-      ...(limits && { limits }),
+      limits,
+      severities,
     };
   }
 
@@ -327,6 +370,10 @@ export class Project {
     this.#catalogues = [...this.#catalogues.filter(one => one !== known).slice(-31), entry];
     return entry.catalogue;
   }
+}
+
+function baseOf({ roots: _roots, ...settings }: ProjectSettings): Settings {
+  return { ...NO_SETTINGS, ...settings };
 }
 
 class SectionWithAnalysis implements PlacedSection {

@@ -78,6 +78,23 @@ export function relativeUse(from: string, to: string, roots: readonly string[]):
   return back.kind === 'file' && back.uri === putTogether(goal) ? path : undefined;
 }
 
+/**
+ * Where a file called `name` may be that counts for the file `uri`: beside it, then in each folder above, up to the outermost
+ * workspace folder that holds it. One that lies in none has only what is beside it, and a page that lies nowhere has nothing.
+ */
+export function besideAndAbove(uri: string, name: string, roots: readonly string[]): readonly string[] {
+  const file = takeApart(uri);
+  if (file === undefined || !file.prefix.endsWith('/')) return [];
+  const depths = rootsOf(file, roots).map(root => root.segments.length);
+  const folder = file.segments.slice(0, -1);
+  const top = depths.length === 0 ? folder.length : Math.min(...depths);
+  const found: string[] = [];
+  for (let depth = folder.length; depth >= top; depth--) {
+    found.push(putTogether({ prefix: file.prefix, segments: [...folder.slice(0, depth), name] }));
+  }
+  return found;
+}
+
 /** The workspace folders that hold the file. */
 function rootsOf(file: Parts, roots: readonly string[]): readonly Parts[] {
   return roots.flatMap(root => {

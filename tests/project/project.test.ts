@@ -20,12 +20,14 @@ const root = 'file:///stall';
 const at = (name: string) => `${root}/${name}`;
 
 /** A project over files in memory. Faults are thrown. */
-function projectOver(files: Record<string, string>, options: Partial<ProjectOptions> = {}) {
+function projectOver(files: Record<string, string>, { reader: source, ...options }: Partial<ProjectOptions> = {}) {
   const read = vi.fn((uri: string) => Promise.resolve(files[decodeURIComponent(uri.slice(root.length + 1))]));
   const onFault = (code: string, fault: unknown): never => {
     throw new Error(code, { cause: fault });
   };
-  return { project: new Project({ reader: { read }, roots: [root], onFault, ...options }), read, files };
+  // Looking for settings is a matter of its own (settings.test.ts): `read` counts what formulas are read from.
+  const reader = { read: (uri: string) => (uri.endsWith('/proofsheet.json') ? Promise.resolve(undefined) : (source?.read ?? read)(uri)) };
+  return { project: new Project({ reader, roots: [root], onFault, ...options }), read, files };
 }
 
 const codes = (file: ProjectFile | undefined) => file?.sections.flatMap(s => s.analysis.findings.map(f => f.code));

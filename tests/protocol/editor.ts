@@ -249,6 +249,8 @@ export class Editor {
     const ended = this.#exit.then(code => {
       throw new Error(`the server ended with ${code} before ${what} came\n${this.#stderr}\n${this.log.join('\n')}`);
     });
+    // It ends some time after every wait, and that is no fault of a wait that is over.
+    ended.catch(() => undefined);
     while (!holds()) await Promise.race([ended, new Promise<void>(wake => this.#waiting.push({ wake }))]);
   }
 

@@ -81,8 +81,9 @@ describe('in a browser', () => {
     const uri = 'vscode-vfs://host/stall/a.bake';
     tell({ method: 'textDocument/didOpen', params: { textDocument: { uri, languageId: 'proofsheet', version: 1, text: `use "pantry.bake"\n\n${RYE.replace('bread flour', 'mill flour')}` } } });
     tell({ id: 2, method: 'textDocument/hover', params: { textDocument: { uri }, position: { line: 20, character: 15 } } });
-    const asked = await message(m => m.method === 'proofsheet/readFile');
-    expect(asked.params).toEqual({ uri: 'vscode-vfs://host/stall/pantry.bake' });
+    const asksFor = (name: string) => message(m => m.method === 'proofsheet/readFile' && (m.params as { uri: string }).uri === `vscode-vfs://host/stall/${name}`);
+    tell({ id: (await asksFor('proofsheet.json')).id, result: null });
+    const asked = await asksFor('pantry.bake');
     tell({ id: asked.id, result: 'ingredient "mill flour"\n  like bread flour\n  protein 13 %\n' });
     const { result } = await message(m => m.id === 2 && m.method === undefined);
     expect((result as Hover).contents).toMatchObject({ value: expect.stringContaining('| protein | 13 g |') });

@@ -1,0 +1,86 @@
+/**
+ * The JSON schema of `proofsheet.json`, and the same for the settings of the editor. Made from the table of settings, the
+ * checks and their thresholds, so that completion in the editor knows what the reader knows. JSON Schema draft-07, the one
+ * that editors complete by; `enumDescriptions` is the editors' own addition to it.
+ */
+import type { Threshold } from '../checks/limits';
+import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES, SETTINGS_FILE, WHAT, type Choice } from './settings';
+
+/** Plain data, as JSON holds it. */
+export type Json = string | number | boolean | readonly Json[] | { readonly [name: string]: Json };
+
+/** The schema of the file. */
+export function settingsSchema(): { readonly [name: string]: Json } {
+  return {
+    $schema: 'http://json-schema.org/draft-07/schema#',
+    $comment: 'Made from the checks and their limits: UPDATE=1 npx vitest run -c .config/vitest.config.mts tests/core/settings',
+    title: 'Settings of a workspace of formulas',
+    description:
+      `${SETTINGS_FILE} holds for every .bake file beside it and in the folders under it. It wins over the settings of the `
+      + 'editor, so that the editor, the command line and a check of every change say the same.',
+    type: 'object',
+    additionalProperties: false,
+    properties: {
+      $schema: { type: 'string', description: 'Where this schema is, for editors that do not know it by the name of the file.' },
+      measures: choice(CHOICES.measures),
+      zone: { type: 'string', minLength: 1, pattern: '\\S', description: WHAT.zone, examples: ['Europe/Lisbon'] },
+      limits: limitsSchema(),
+      checks: checksSchema(),
+      allergens: choice(CHOICES.allergens),
+      labelRounding: choice(CHOICES.labelRounding),
+    },
+    examples: [{ measures: 'metric', zone: 'Europe/Lisbon', limits: { 'salt-high': { mostPct: 2.2 } }, checks: { 'vague-amount': 'off' } }],
+  };
+}
+
+/** `limits`, in the file and in the editor. */
+export function limitsSchema(): { readonly [name: string]: Json } {
+  return {
+    type: 'object',
+    additionalProperties: false,
+    description: `${WHAT.limits} Example: { "salt-high": { "mostPct": 2.2 } }`,
+    properties: record(Object.entries(LIMITS), ([code, limits]) => [code, {
+      type: 'object',
+      additionalProperties: false,
+      description: titleOf(code),
+      properties: record(Object.entries(limits), ([name, limit]) => [name, {
+        type: 'number', minimum: leastValue(limit), default: limit.value, description: sentenceOf(name, limit),
+      }]),
+    }]),
+  };
+}
+
+/** `checks`, in the file and in the editor. */
+export function checksSchema(): { readonly [name: string]: Json } {
+  return {
+    type: 'object',
+    additionalProperties: false,
+    description: `${WHAT.checks} Example: { "vague-amount": "off" }`,
+    properties: record(SETTABLE, ({ code, title, severity, canBeOff }) => {
+      const words = Object.entries(SEVERITIES).filter(([word]) => canBeOff || word !== 'off');
+      return [code, {
+        type: 'string', enum: words.map(([word]) => word), enumDescriptions: words.map(([, what]) => what), default: severity, description: `${title}.`,
+      }];
+    }),
+  };
+}
+
+function choice({ what, words, usual }: Choice): Json {
+  return { type: 'string', enum: Object.keys(words), enumDescriptions: Object.values(words), default: usual, description: what };
+}
+
+function titleOf(code: string): string {
+  const check = SETTABLE.find((each) => each.code === code);
+  return check === undefined ? code : `${check.title}.`;
+}
+
+/** `The most salt lines, in % of all flour. Otherwise it is 2.5, and by style: flatbread 3.2.` */
+function sentenceOf(name: string, { what, unit, value, byStyle }: Threshold): string {
+  const styles = Object.entries(byStyle ?? {}).map(([style, own]) => `${style} ${String(own)}`);
+  const otherwise = styles.length === 0 ? '' : `, and by style: ${styles.join(', ')}`;
+  return `The ${name.startsWith('least') ? 'least' : 'most'} that is not found fault with: ${what}, in ${unit}. Otherwise it is ${String(value)}${otherwise}.`;
+}
+
+function record<T>(items: readonly T[], entry: (item: T) => readonly [string, Json]): { readonly [name: string]: Json } {
+  return Object.fromEntries(items.map(entry));
+}
