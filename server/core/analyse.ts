@@ -7,6 +7,7 @@ import { runChecks } from './checks';
 import type { CheckContext, Finding } from './checks/check';
 import { defaultLimits, type LimitOverrides } from './checks/limits';
 import { withSeverities, type SeverityOverrides } from './checks/severity';
+import { reportsOf } from './checks/reports';
 import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
 import { resolve } from './formula/resolve';
 import { sheetOf } from './formula/sheet';
@@ -49,6 +50,7 @@ export function analyse(section: Section, env: Environment, onFault?: (code: str
       useProblem: env.useProblem,
       knownFormulas: new Set(env.formulas.keys()),
       limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),
+      reports: reportsOf(formula, totals),
     },
     onFault,
   );

@@ -21,7 +21,10 @@ export function analyseText(text: string, options: TextOptions = {}): readonly T
   const { blocks } = parse(text);
   const sections = sectionsOf(blocks.map(({ block }) => block));
   const named = sections.filter(({ section }) => (section.kind === 'formula' || section.kind === 'dish') && section.name !== '');
-  const own: ReadonlyMap<string, Section> = new Map(named.map(({ section }) => [section.name.trim().toLowerCase().replace(/\s+/g, ' '), section]));
+  const own: ReadonlyMap<string, Section> = new Map(
+    // The first of a name is the one that others see.
+    [...named].reverse().map(({ section }) => [section.name.trim().toLowerCase().replace(/\s+/g, ' '), section]),
+  );
   const environment: Environment = {
     catalogue: extend(builtInCatalogue, blocks.map(({ block }) => block).filter((block) => block.head.node.kind === 'ingredient')),
     formulas: new Map([...(options.formulas ?? []), ...own]),

@@ -1,6 +1,7 @@
 /** What a check is. One file in `rules/` a check; `index.ts` lists them; documentation, settings and tests are generated from them. */
 import type { Catalogue } from '../ingredients/model';
 import type { Place, ResolvedFormula, Section, Sheet, Totals } from '../formula/model';
+import type { Reports } from './reports';
 
 export type Severity = 'error' | 'warning' | 'info';
 
@@ -35,6 +36,8 @@ export interface CheckContext {
   /** Formula and dish names of this file and of the files it uses, lower case. */
   readonly knownFormulas: ReadonlySet<string>;
   readonly limits: Limits;
+  /** Worked out when first asked for. */
+  readonly reports: Reports;
 }
 
 /** Thresholds by check code and name, resolved for the formula's style and the workspace's settings. */

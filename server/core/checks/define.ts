@@ -41,13 +41,13 @@ const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['comma
 
 /**
  * The totals, for a check that judges them; undefined where something is wrong that would make them wrong: a part that is
- * missing, flours that are not whole, a line of a part that cannot be read. That mistake has its own finding, and a salt
+ * missing, flours that are not whole, a line of a part that cannot be read or has the wrong unit. That mistake has its own finding, and a salt
  * line half typed must not be called a dough without salt.
  */
-export function soundTotals({ section, formula, totals }: CheckContext): Totals | undefined {
+export function soundTotals({ section, formula, totals, reports }: CheckContext): Totals | undefined {
   const halfRead = section.blocks.some(
     ({ head, problems }) =>
       (head.node.kind === 'part' || head.node.kind === 'unknown') && problems.some(({ code }) => !HARMLESS_PROBLEMS.has(code)),
   );
-  return halfRead || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
+  return halfRead || reports.slips().length > 0 || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
 }

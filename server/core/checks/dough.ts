@@ -1,6 +1,8 @@
 /** What the checks on the moisture and the salt of a dough share. */
-import type { Place } from '../formula/model';
+import type { Span, Temperature } from '../../../grammar';
+import type { Place, ResolvedFormula } from '../formula/model';
 import type { CheckContext } from './check';
+import { placeOf } from './walk';
 import { percent } from './words';
 
 /** ` (the water alone is 40 %)` where milk, eggs and the like bring the rest, so that nobody takes one number for the other. */
@@ -14,6 +16,17 @@ export function madeUpOf({ totals }: CheckContext): string {
 /** A dough that is poured. */
 export function isBatter({ formula }: CheckContext): boolean {
   return formula?.dough !== undefined && formula.parts[formula.dough]?.kind === 'batter';
+}
+
+/** Moisture that no dough has: a slip, which has its own finding. */
+export function isImpossible(context: CheckContext, moisturePct: number): boolean {
+  const { limits, totals } = context;
+  if (isBatter(context)) {
+    return false;
+  }
+  // The fat of a shortcrust binds it: how little water is too little, nobody can say there.
+  const tooDry = moisturePct < limits.get('hydration-impossible', 'leastPct') && (totals?.fat_pct ?? 0) < 20;
+  return tooDry || moisturePct > limits.get('hydration-impossible', 'mostPct');
 }
 
 /** The head of what ends in the oven; undefined in a dish, which has no flour base. */
@@ -32,4 +45,36 @@ export function saltPlace({ formula }: CheckContext): Place | undefined {
     .filter((line) => line.role === 'salt' && line.inDough && line.grams !== null)
     .sort((a, b) => (b.grams ?? 0) - (a.grams ?? 0));
   return largest?.amountPlace ?? dough.place;
+}
+
+export interface Degrees {
+  /** The middle of a range. */
+  readonly celsius: number;
+  readonly unit: 'C' | 'F';
+  readonly span: Span;
+}
+
+/** A temperature in degrees; undefined for `room`, `fridge` and none. */
+export function degreesOf(temperature: Temperature | undefined): Degrees | undefined {
+  return temperature?.kind === 'degrees'
+    ? { celsius: (temperature.lowCelsius + temperature.highCelsius) / 2, unit: temperature.unit, span: temperature }
+    : undefined;
+}
+
+/** What the head of the dough asks for, and where it says so. */
+export function headTemperature({ formula, section }: CheckContext): { readonly celsius: number; readonly place: Place } | undefined {
+  const part = formula?.kind !== 'formula' || formula.dough === undefined ? undefined : formula.parts[formula.dough];
+  const head = part && section.blocks[part.block]?.head.node;
+  const heat = head?.kind === 'part' ? degreesOf(head.temperature) : undefined;
+  return part === undefined || heat === undefined ? undefined : { celsius: heat.celsius, place: placeOf(part.block, heat.span) };
+}
+
+/** Rolls of 50 g take 10 min, loaves of 900 g 42 min: by the root of the weight. Common practice, no source. */
+const MINUTES_BY_ROOT_GRAM = 1.4;
+
+/** About how long a piece of this weight bakes; undefined where its weight is not known, or an unlikely one. */
+export function usualBakeMinutes(formula: ResolvedFormula | undefined): { readonly minutes: number; readonly pieceGrams: number } | undefined {
+  const { pieceGrams = null, pieces = null } = formula?.yield ?? {};
+  // A dough of 2 kg that nobody divides on paper may be any number of pieces.
+  return pieceGrams === null || pieces === null || pieceGrams <= 0 ? undefined : { minutes: MINUTES_BY_ROOT_GRAM * Math.sqrt(pieceGrams), pieceGrams };
 }

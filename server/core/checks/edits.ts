@@ -3,7 +3,7 @@ import type { Amount, MassAmount, MassUnit, Num, Quantity, VolumeUnit } from '..
 import { GRAMS_PER } from '../units/mass';
 import type { Place, Section } from '../formula/model';
 import type { Fix } from './check';
-import { linesOfBlock, placeOf } from './walk';
+import { linesOfBlock, placeOf, textAt } from './walk';
 import { trimmed } from './words';
 
 export type Edit = Fix['edits'][number];
@@ -142,4 +142,10 @@ export function withoutTail(section: Section, place: Place): Edit {
   const wholeLine = start === 0 || text[start - 1] === '\n';
   const lineBreak = wholeLine ? (/^\r?\n/.exec(text.slice(place.end))?.[0] ?? '') : '';
   return { place: { block: place.block, start, end: place.end + lineBreak.length }, newText: '' };
+}
+
+/** A temperature written in Celsius, in Fahrenheit: the same number. */
+export function inFahrenheit(section: Section, place: Place): readonly Fix[] {
+  const newText = textAt(section, place).replace(/C(?=[^C]*$)/i, 'F');
+  return [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }];
 }

@@ -1,16 +1,10 @@
 /**
- * Every threshold of every check, in one table, each with where it comes from. A baker can change any of them; where no
- * published number was found the source says so, so that nobody takes a habit for a standard.
- *
- * Names begin with `most` (a finding above it) or `least` (a finding below it): where several styles of one formula
- * disagree, that says which of them is the more lenient one.
+ * Which limit counts for a formula: the table of thresholds, its values by style, and what a workspace sets.
  */
-import type { Check, Limits } from './check';
+import type { Limits } from './check';
+import { COMMON_PRACTICE, THRESHOLDS, type Threshold } from './thresholds';
 
-/** One threshold: its default, its unit, what it limits, its value by style, and where it comes from. */
-export type Threshold = NonNullable<Check['limits']>[string] & { readonly source: string };
-
-export const COMMON_PRACTICE = 'common practice, no source';
+export { COMMON_PRACTICE, THRESHOLDS, type Threshold };
 
 /** The styles that thresholds know, as a `style` line writes them. */
 export const STYLES = [
@@ -38,60 +32,13 @@ export function styleOf(word: string): Style | undefined {
   return STYLES.find((style) => style === wanted) ?? (Object.hasOwn(OTHER_WORDS, wanted) ? OTHER_WORDS[wanted] : undefined);
 }
 
-export const THRESHOLDS = {
-  'salt-high': {
-    mostPct: {
-      value: 2.5, unit: '% of all flour', what: 'salt lines',
-      byStyle: { flatbread: 3.2, 'sweet sourdough': 2 },
-      source: COMMON_PRACTICE,
-    },
-  },
-  'salt-low': {
-    leastPct: {
-      value: 1.5, unit: '% of all flour', what: 'salt, that inside butter and cheese counted in',
-      byStyle: { enriched: 1, brioche: 1, 'sweet sourdough': 0.5 },
-      source:
-        'common practice, no source; for sweet doughs the proportion of A Treatise on Baking, “Salt and Its Effect ' +
-        'on Fermentation”: a third less in milk bread, a third of the dose in sweet bread',
-    },
-  },
-  'hydration-high': {
-    mostPct: {
-      value: 90, unit: '% of all flour', what: 'moisture that reaches the dough',
-      byStyle: {
-        pan: 80, enriched: 85, brioche: 85, rye: 110, 'whole grain': 105, flatbread: 95, bagel: 65, 'sweet sourdough': 75,
-      },
-      source: COMMON_PRACTICE,
-    },
-    mostInBatterPct: { value: 300, unit: '% of all flour', what: 'the same, in a batter', source: COMMON_PRACTICE },
-  },
-  'hydration-low': {
-    leastPct: {
-      value: 55, unit: '% of all flour', what: 'moisture that reaches the dough',
-      byStyle: {
-        pan: 52, enriched: 45, brioche: 48, rye: 60, 'whole grain': 60, flatbread: 48, bagel: 45, 'sweet sourdough': 40,
-      },
-      source: COMMON_PRACTICE,
-    },
-  },
-  'inclusion-load': {
-    mostPct: {
-      value: 40, unit: '% of all flour', what: 'fruit, nuts, seeds and other pieces',
-      byStyle: { enriched: 50, brioche: 50, 'sweet sourdough': 90, 'with inclusions': 60 },
-      source: COMMON_PRACTICE,
-    },
-  },
-  'oven-temperature-odd': {
-    leastCelsius: { value: 90, unit: 'C', what: 'oven temperature of a bake', source: COMMON_PRACTICE },
-    mostCelsius: {
-      value: 320, unit: 'C', what: 'oven temperature of a bake',
-      byStyle: { flatbread: 510 },
-      source:
-        'common practice, no source; flatbread leaves room for the 485 C of Regulation (EU) 97/2010 (Pizza ' +
-        'Napoletana), read in summary',
-    },
-  },
-} as const satisfies Readonly<Record<string, Readonly<Record<string, Threshold>>>>;
+/** Where the limits of a check come from, each source once. */
+export function sourcesOf(code: keyof typeof THRESHOLDS): string {
+  const rows: readonly Threshold[] = Object.values(THRESHOLDS[code]);
+  const sources = [...new Set(rows.map(({ source }) => source))];
+  // What has a source goes before what has none.
+  return sources.sort((a, b) => Number(a.startsWith(COMMON_PRACTICE)) - Number(b.startsWith(COMMON_PRACTICE))).join('; ');
+}
 
 const ALL: Readonly<Record<string, Readonly<Record<string, Threshold>>>> = THRESHOLDS;
 

@@ -108,3 +108,9 @@ export function nearestWords(word: string, known: Iterable<string>, limit = 3): 
   scored.sort((a, b) => a.slips - b.slips || (a.word < b.word ? -1 : 1));
   return scored.slice(0, limit).map((entry) => entry.word);
 }
+
+/** Two ends of a range in a unit, each as a baker says it: `3 to 5 h`, and one number where they look alike. */
+export function range(low: number, high: number, unit: string): string {
+  const [from, to] = [plain(low), plain(high)];
+  return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
+}

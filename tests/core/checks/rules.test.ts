@@ -3,14 +3,19 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { analyseFormula, findingsIn, type TextFinding, type TextOptions } from '../bake';
 
-const codes = (text: string, options: TextOptions = {}) => findingsIn(text, options).map(({ code }) => code);
+/** These short texts leave out what other checks ask for; those have examples of their own. */
+const BESIDE_THE_POINT = new Set(['no-leaven', 'fold-too-late', 'style-not-met', 'fat-high', 'pieces-odd']);
+const inPoint = (text: string, options: TextOptions = {}) => findingsIn(text, options).filter(({ code }) => !BESIDE_THE_POINT.has(code));
+const codes = (text: string, options: TextOptions = {}) => inPoint(text, options).map(({ code }) => code);
 const only = (text: string, code: string): TextFinding => {
-  const found = findingsIn(text);
+  const found = inPoint(text);
   expect(found.map((one) => one.code)).toEqual([code]);
   return found[0]!;
 };
 
 const loaf = (properties: string, dough: string, rest = '') => `formula "Country loaf"\n${properties}\ndough\n${dough}\n${rest}`;
+/** What the rules on a style say is another matter. */
+const withoutStyle = (found: readonly string[]) => found.filter((code) => code !== 'style-not-met');
 const PLAIN = '  1000 g    bread flour\n  700 g     water\n  20 g      salt';
 
 describe('the style decides', () => {
@@ -27,7 +32,7 @@ describe('the style decides', () => {
     ['bagel', []],
     ['rye', ['hydration-low']],
   ])('50 %% of water in a dough of style %s', (style, expected) => {
-    expect(codes(loaf(`  style     ${style}\n`, '  1000 g    bread flour\n  500 g     water\n  20 g      salt'))).toEqual(expected);
+    expect(withoutStyle(codes(loaf(`  style     ${style}\n`, '  1000 g    bread flour\n  500 g     water\n  20 g      salt')))).toEqual(expected);
   });
 
   test('a workspace may set a limit of its own', () => {
@@ -56,7 +61,7 @@ describe('salt', () => {
   });
 
   test('the salt of salted butter counts against too little', () => {
-    const knots = (butter: string) => loaf('', `  1000 g    bread flour\n  600 g     water\n  14 g      salt\n  300 g     ${butter}`);
+    const knots = (butter: string) => loaf('  style     hearth, brioche\n', `  1000 g    bread flour\n  600 g     water\n  8 g       salt\n  300 g     ${butter}`);
     expect(codes(knots('unsalted butter'))).toEqual(['salt-low']);
     expect(codes(knots('salted butter'))).toEqual([]);
   });
@@ -226,7 +231,7 @@ describe('portions', () => {
 });
 
 describe('folds', () => {
-  const bulk = (length: string, fold: string) => loaf('', PLAIN, `\nsteps\n  mix         8 min\n  bulk        ${length} at 24 C\n    fold      ${fold}\n`);
+  const bulk = (length: string, fold: string) => loaf('', `${PLAIN}\n  5 g       instant yeast`, `\nsteps\n  mix         8 min\n  bulk        ${length} at 24 C\n    fold      ${fold}\n`);
 
   test.each([
     ['3 h', 'at 180 min'],
@@ -234,7 +239,7 @@ describe('folds', () => {
     ['2 h', 'every 30 min, 4 times'],
     ['2 h', '10 min'],
   ])('in a bulk of %s, %s fits', (length, fold) => {
-    expect(codes(bulk(length, fold))).toEqual([]);
+    expect(codes(bulk(length, fold))).not.toContain('fold-outside-bulk');
   });
 
   test.each([
@@ -259,7 +264,7 @@ describe('the oven', () => {
   });
 
   test('a preheat after the bake does not help it', () => {
-    expect(codes(bake('bake 20 min at 240 C', 'preheat 45 min at 240 C'))).toEqual(['no-oven-heat']);
+    expect(codes(bake('bake 20 min at 240 C', 'preheat 45 min at 240 C'))).toEqual(['no-oven-heat', 'steps-out-of-order']);
   });
 
   test('a range of temperatures is copied as it is', () => {
@@ -322,7 +327,7 @@ describe('room and fridge', () => {
 describe('vague amounts', () => {
   test('overnight, and several pinches, with what they are counted as', () => {
     const text = loaf('', `${PLAIN}\n  2 pinches cinnamon`, '\nsteps\n  retard      overnight at 4 C\n');
-    const found = findingsIn(text);
+    const found = inPoint(text);
     expect(found.map(({ code, text: at }) => `${code} ${at}`)).toEqual(['vague-amount 2 pinches', 'vague-amount overnight']);
     expect(found.map((one) => one.after(one.finding.fixes[0]!)).map((after) => codes(after))).toEqual([['vague-amount'], ['vague-amount']]);
     expect(found[0]!.after(found[0]!.finding.fixes[0]!)).toContain('  0.6 g cinnamon\n');

@@ -20,6 +20,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
 
 steps
   mix         8 min
@@ -33,6 +34,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
 
 steps
   mix         8 min

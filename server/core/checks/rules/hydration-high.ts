@@ -1,5 +1,5 @@
 import { defineCheck, soundTotals } from '../define';
-import { doughPlace, isBatter, madeUpOf } from '../dough';
+import { doughPlace, isBatter, isImpossible, madeUpOf } from '../dough';
 import { THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
@@ -37,7 +37,8 @@ dough
     // The water of a soaker is moisture, but the fruit has drunk it: it does not make a dough spread by itself.
     const drunk = Math.max(0, (totals?.water_pct ?? 0) - (totals?.hydration_pct ?? 0));
     const limit = context.limits.get('hydration-high', isBatter(context) ? 'mostInBatterPct' : 'mostPct');
-    return moisture - drunk <= limit
+    // Soup is no dough at all, and has its own finding.
+    return moisture - drunk <= limit || isImpossible(context, moisture)
       ? []
       : [
           {

@@ -1,5 +1,5 @@
 import { defineCheck, soundTotals } from '../define';
-import { doughPlace, isBatter, madeUpOf } from '../dough';
+import { doughPlace, isBatter, isImpossible, madeUpOf } from '../dough';
 import { THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
@@ -36,7 +36,8 @@ dough
       return [];
     }
     const limit = context.limits.get('hydration-low', 'leastPct');
-    return moisture >= limit
+    // Powder is no dough at all, and has its own finding.
+    return moisture >= limit || isImpossible(context, moisture)
       ? []
       : [
           {

@@ -1,8 +1,7 @@
-import type { Place } from '../../formula/model';
-import type { CheckContext, Fix } from '../check';
 import { defineCheck, type Found } from '../define';
+import { inFahrenheit } from '../edits';
 import { THRESHOLDS } from '../limits';
-import { placeOf, textAt } from '../walk';
+import { placeOf } from '../walk';
 import { celsius } from '../words';
 
 export const ovenTemperatureOdd = defineCheck({
@@ -71,14 +70,9 @@ steps
           message:
             `${celsius(heat.lowCelsius)} is hotter than ovens go (${celsius(most)} at most for this style). Is it ` +
             'meant in Fahrenheit?',
-          fixes: heat.unit === 'C' ? asFahrenheit(context, where) : [],
+          fixes: heat.unit === 'C' ? inFahrenheit(context.section, where) : [],
         },
       ];
     });
   },
 });
-
-function asFahrenheit({ section }: CheckContext, place: Place): readonly Fix[] {
-  const newText = textAt(section, place).replace(/C(?=[^C]*$)/i, 'F');
-  return [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }];
-}

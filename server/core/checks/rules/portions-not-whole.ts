@@ -31,6 +31,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
   200 g     walnuts
 
 steps
@@ -44,6 +45,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
   200 g     walnuts
 
 steps
@@ -58,6 +60,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
   200 g     walnuts
 
 steps

@@ -18,6 +18,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
 
 steps
   mix         8 min
@@ -30,6 +31,7 @@ dough
   1000 g    bread flour
   700 g     water
   20 g      salt
+  5 g       instant yeast
 
 steps
   mix         8 min

@@ -12,7 +12,7 @@ export const styleUnknown = defineCheck({
     'changes nothing, and the limits of a lean hearth loaf apply.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
-  style     hearth, «bricohe»
+  style     hearth, «with inclusoins»
 
 dough
   1000 g    bread flour
@@ -28,7 +28,7 @@ dough
   20 g      salt
 `,
   fixed: `formula "Country loaf"
-  style     hearth, brioche
+  style     hearth, with inclusions
 
 dough
   1000 g    bread flour

@@ -1,0 +1,230 @@
+/** The list of all checks. A new one is an import and a line here, and one file in `rules/`. */
+import type { Check } from './check';
+import { absorbersDry } from './rules/absorbers-dry';
+import { acceptUnused } from './rules/accept-unused';
+import { altitudeOdd } from './rules/altitude-odd';
+import { amountZero } from './rules/amount-zero';
+import { bakeTooLong } from './rules/bake-too-long';
+import { bakeTooShort } from './rules/bake-too-short';
+import { butterMelts } from './rules/butter-melts';
+import { chemicalLeavenHigh } from './rules/chemical-leaven-high';
+import { cocoaLoad } from './rules/cocoa-load';
+import { compositionOverWhole } from './rules/composition-over-whole';
+import { containsUnknown } from './rules/contains-unknown';
+import { contradiction } from './rules/contradiction';
+import { coolTooShort } from './rules/cool-too-short';
+import { coreLow } from './rules/core-low';
+import { coreNeverReached } from './rules/core-never-reached';
+import { cultureTooWarm } from './rules/culture-too-warm';
+import { doughTemperatureMissed } from './rules/dough-temperature-missed';
+import { doughTooWarm } from './rules/dough-too-warm';
+import { durationOdd } from './rules/duration-odd';
+import { durationZero } from './rules/duration-zero';
+import { eggDishCoreLow } from './rules/egg-dish-core-low';
+import { eggNotCooked } from './rules/egg-not-cooked';
+import { fatBeforeGluten } from './rules/fat-before-gluten';
+import { fatHigh } from './rules/fat-high';
+import { flourNotWhole } from './rules/flour-not-whole';
+import { flourWeak } from './rules/flour-weak';
+import { foldOutsideBulk } from './rules/fold-outside-bulk';
+import { foldTooLate } from './rules/fold-too-late';
+import { formulaMissing } from './rules/formula-missing';
+import { frictionOdd } from './rules/friction-odd';
+import { hydrationHigh } from './rules/hydration-high';
+import { hydrationImpossible } from './rules/hydration-impossible';
+import { hydrationLow } from './rules/hydration-low';
+import { inclusionLoad } from './rules/inclusion-load';
+import { inclusionsEarly } from './rules/inclusions-early';
+import { inclusionsWet } from './rules/inclusions-wet';
+import { levainNotRipe } from './rules/levain-not-ripe';
+import { levainPastPeak } from './rules/levain-past-peak';
+import { likeMissing } from './rules/like-missing';
+import { lossOdd } from './rules/loss-odd';
+import { lossUnusual } from './rules/loss-unusual';
+import { makesDisagrees } from './rules/makes-disagrees';
+import { mixTooLong } from './rules/mix-too-long';
+import { needsAWeight } from './rules/needs-a-weight';
+import { neverBaked } from './rules/never-baked';
+import { noFlour } from './rules/no-flour';
+import { noFormula } from './rules/no-formula';
+import { noLeaven } from './rules/no-leaven';
+import { noOvenHeat } from './rules/no-oven-heat';
+import { noSize } from './rules/no-size';
+import { noteChangesIngredient } from './rules/note-changes-ingredient';
+import { outOfTheCold } from './rules/out-of-the-cold';
+import { ovenCool } from './rules/oven-cool';
+import { ovenHot } from './rules/oven-hot';
+import { ovenTemperatureOdd } from './rules/oven-temperature-odd';
+import { partCycle } from './rules/part-cycle';
+import { partMissing } from './rules/part-missing';
+import { partShort } from './rules/part-short';
+import { partTwice } from './rules/part-twice';
+import { partUnused } from './rules/part-unused';
+import { piecesOdd } from './rules/pieces-odd';
+import { planNotScheduled } from './rules/plan-not-scheduled';
+import { portionsNotWhole } from './rules/portions-not-whole';
+import { prefermentWarm } from './rules/preferment-warm';
+import { prefermentedHigh } from './rules/prefermented-high';
+import { preheatCooler } from './rules/preheat-cooler';
+import { preheatShort } from './rules/preheat-short';
+import { rawDoughTasted } from './rules/raw-dough-tasted';
+import { retardTooLong } from './rules/retard-too-long';
+import { retardTooWarm } from './rules/retard-too-warm';
+import { retardWithYeast } from './rules/retard-with-yeast';
+import { riseTooLong } from './rules/rise-too-long';
+import { riseTooShort } from './rules/rise-too-short';
+import { roomNotSaid } from './rules/room-not-said';
+import { roomOdd } from './rules/room-odd';
+import { ryeWithoutAcid } from './rules/rye-without-acid';
+import { saltHigh } from './rules/salt-high';
+import { saltLow } from './rules/salt-low';
+import { scaldTooCool } from './rules/scald-too-cool';
+import { shareOfNothing } from './rules/share-of-nothing';
+import { soakerDry } from './rules/soaker-dry';
+import { spiceSlowsYeast } from './rules/spice-slows-yeast';
+import { starterHydrationOdd } from './rules/starter-hydration-odd';
+import { stepsOutOfOrder } from './rules/steps-out-of-order';
+import { styleNotMet } from './rules/style-not-met';
+import { styleUnknown } from './rules/style-unknown';
+import { sugarHigh } from './rules/sugar-high';
+import { sugarSlowsYeast } from './rules/sugar-slows-yeast';
+import { temperatureOdd } from './rules/temperature-odd';
+import { tinTooEmpty } from './rules/tin-too-empty';
+import { tinTooFull } from './rules/tin-too-full';
+import { totalLeavesOut } from './rules/total-leaves-out';
+import { unitSlip } from './rules/unit-slip';
+import { unknownIngredient } from './rules/unknown-ingredient';
+import { unreadable } from './rules/unreadable';
+import { useItself } from './rules/use-itself';
+import { useNotBake } from './rules/use-not-bake';
+import { useNotFound } from './rules/use-not-found';
+import { useOutside } from './rules/use-outside';
+import { usesNotWeighed } from './rules/uses-not-weighed';
+import { vagueAmount } from './rules/vague-amount';
+import { variantNotComputed } from './rules/variant-not-computed';
+import { waterImpossible } from './rules/water-impossible';
+import { waterNeedsIce } from './rules/water-needs-ice';
+import { waterOnHotGlass } from './rules/water-on-hot-glass';
+import { waterTooHot } from './rules/water-too-hot';
+import { yeastHigh } from './rules/yeast-high';
+
+/** In the order of the documentation. */
+export const checks: readonly Check[] = [
+  // What cannot be read, and what stands nowhere.
+  ...unreadable,
+  noFormula,
+  // What cannot be weighed.
+  noSize,
+  flourNotWhole,
+  makesDisagrees,
+  needsAWeight,
+  unknownIngredient,
+  vagueAmount,
+  shareOfNothing,
+  contradiction,
+  partMissing,
+  partUnused,
+  partShort,
+  partCycle,
+  partTwice,
+  totalLeavesOut,
+  // Slips of the pen.
+  unitSlip,
+  amountZero,
+  noFlour,
+  hydrationImpossible,
+  noteChangesIngredient,
+  starterHydrationOdd,
+  compositionOverWhole,
+  containsUnknown,
+  piecesOdd,
+  lossOdd,
+  lossUnusual,
+  frictionOdd,
+  altitudeOdd,
+  roomOdd,
+  temperatureOdd,
+  durationZero,
+  durationOdd,
+  // The dough.
+  saltHigh,
+  saltLow,
+  hydrationHigh,
+  hydrationLow,
+  sugarHigh,
+  fatHigh,
+  fatBeforeGluten,
+  cocoaLoad,
+  inclusionLoad,
+  inclusionsWet,
+  inclusionsEarly,
+  absorbersDry,
+  soakerDry,
+  scaldTooCool,
+  flourWeak,
+  styleNotMet,
+  // The leaven.
+  noLeaven,
+  yeastHigh,
+  sugarSlowsYeast,
+  spiceSlowsYeast,
+  chemicalLeavenHigh,
+  ryeWithoutAcid,
+  prefermentedHigh,
+  prefermentWarm,
+  cultureTooWarm,
+  levainNotRipe,
+  levainPastPeak,
+  riseTooShort,
+  riseTooLong,
+  retardTooLong,
+  retardTooWarm,
+  retardWithYeast,
+  // Temperature.
+  waterTooHot,
+  waterNeedsIce,
+  waterImpossible,
+  doughTemperatureMissed,
+  doughTooWarm,
+  butterMelts,
+  // The method.
+  portionsNotWhole,
+  foldOutsideBulk,
+  foldTooLate,
+  mixTooLong,
+  stepsOutOfOrder,
+  neverBaked,
+  roomNotSaid,
+  // The oven.
+  noOvenHeat,
+  preheatShort,
+  preheatCooler,
+  ovenTemperatureOdd,
+  ovenCool,
+  ovenHot,
+  bakeTooShort,
+  bakeTooLong,
+  coreLow,
+  coreNeverReached,
+  tinTooFull,
+  tinTooEmpty,
+  coolTooShort,
+  // Safety.
+  outOfTheCold,
+  eggDishCoreLow,
+  eggNotCooked,
+  rawDoughTasted,
+  waterOnHotGlass,
+  // Other files, and the rest.
+  useNotFound,
+  useOutside,
+  useItself,
+  useNotBake,
+  formulaMissing,
+  usesNotWeighed,
+  likeMissing,
+  styleUnknown,
+  variantNotComputed,
+  planNotScheduled,
+  acceptUnused,
+];

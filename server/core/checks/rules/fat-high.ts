@@ -1,0 +1,34 @@
+import { shareOf } from '../contents';
+import { defineCheck, soundTotals } from '../define';
+import { doughPlace } from '../dough';
+import { loaf } from '../examples';
+import { sourcesOf, THRESHOLDS } from '../limits';
+import { against, percent } from '../words';
+
+export const fatHigh = defineCheck({
+  code: 'fat-high',
+  severity: 'info',
+  title: 'Much fat for this kind of dough',
+  why:
+    'Fat shortens gluten: past a point that depends on the dough it stays slack, and crust and crumb are those of a cake. ' +
+    'Rich doughs have styles of their own.',
+  source: sourcesOf('fat-high'),
+  limits: THRESHOLDS['fat-high'],
+  trips: loaf({ head: ['style     hearth'], more: ['«150 g»     olive oil'] }),
+  passes: loaf({ head: ['style     hearth'], more: ['40 g      olive oil'] }),
+  find: (context) => {
+    const fat = soundTotals(context)?.fat_pct ?? null;
+    const limit = context.limits.get('fat-high', 'mostPct');
+    const place = shareOf(context, ({ line }) => line.role === 'fat')?.place ?? doughPlace(context);
+    return fat === null || fat <= limit || place === undefined || context.formula?.kind !== 'formula'
+      ? []
+      : [
+          {
+            place,
+            message:
+              `Fat is ${against(fat, limit)} % of the flour, over ${percent(limit)} for this style: the crumb will be short and the dough slack. ` +
+              'Take less, or give the formula the `style` it is meant to have.',
+          },
+        ];
+  },
+});

@@ -1,0 +1,43 @@
+import type { Place } from '../../formula/model';
+import type { Fix } from '../check';
+import { defineCheck } from '../define';
+import { loaf } from '../examples';
+import type { Slip } from '../slips';
+import { capital, grams, named } from '../words';
+
+export const unitSlip = defineCheck({
+  code: 'unit-slip',
+  severity: 'error',
+  title: 'A weight in a unit that cannot be meant',
+  why:
+    '18 kg of salt to a kilo of flour, or 700 mg of flour: the number is right and the unit is not. Nothing else about ' +
+    'the dough can be judged until it is.',
+  source: 'common practice, no source: only where the other unit makes a weight that somebody would use',
+  trips: loaf({ dough: ['1000 g    bread flour', '700 g     water', '«18 kg»     salt'] }),
+  passes: loaf({ dough: ['1000 g    bread flour', '700 g     water', '18 g      salt'] }),
+  fixed: loaf({ dough: ['1000 g    bread flour', '700 g     water', '18 g     salt'] }),
+  find: ({ reports }) =>
+    reports.slips().map((slip) => ({
+      place: slip.line.amountPlace,
+      message:
+        `${capital(grams(slip.line.grams ?? 0))} of ${named(slip.line.name)} cannot be meant: it is ` +
+        `${isMuch(slip) ? 'far too much' : 'next to nothing'} beside the rest. Is it ${slip.meant} instead of ${slip.unit}?`,
+      fixes: inOtherUnit(slip),
+    })),
+});
+
+function isMuch({ line, part }: Slip): boolean {
+  return (line.grams ?? 0) > 0.01 * ((part.grams ?? 0) - (line.grams ?? 0));
+}
+
+function inOtherUnit({ line, meant, unit }: Slip): readonly Fix[] {
+  const { source } = line;
+  if (source?.kind !== 'ingredient' || source.amount.kind !== 'mass') {
+    return [];
+  }
+  const { quantity, end } = source.amount;
+  const written = (quantity.high ?? quantity.low).text;
+  // The unit ends the amount, whatever stands between it and the number.
+  const place: Place = { block: line.place.block, start: end - unit.length, end };
+  return [{ title: `Write ${written} ${meant}`, certain: false, edits: [{ place, newText: meant }] }];
+}
