@@ -12,7 +12,7 @@ export const waterNeedsIce = defineCheck({
     'does that, flaked so that it melts in time; cooled flour does it, too.',
   source: `heat balance with specific heats, and the trade’s rule where the friction was measured; ${sourcesOf('water-needs-ice')}`,
   limits: THRESHOLDS['water-needs-ice'],
-  trips: loaf({ head: ['room      31 C'], doughHead: '«dough» at 23 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
+  trips: loaf({ head: ['room      33 C'], doughHead: '«dough» at 22 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
   passes: loaf({ head: ['room      22 C'], doughHead: 'dough at 25 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
   find: (context) => {
     const { formula, reports, limits } = context;
