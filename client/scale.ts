@@ -63,8 +63,8 @@ async function scale(ask: Ask, given: Wanted | undefined): Promise<void> {
   for (const { range: { start, end }, newText } of answer.edits) {
     edit.replace(document.uri, new vscode.Range(start.line, start.character, end.line, end.character), newText, amounts);
   }
-  const isMade = await vscode.workspace.applyEdit(edit, { isRefactoring: true });
-  if (isMade && notes.length > 0) void vscode.window.showInformationMessage(`${answer.title}. ${notes.join(' ')}`);
+  if (notes.length > 0) void vscode.window.showInformationMessage(`${answer.title}. ${notes.join(' ')}`);
+  await vscode.workspace.applyEdit(edit, { isRefactoring: true });
 }
 
 /** Asks for the size; undefined when somebody thought better of it. */
