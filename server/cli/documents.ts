@@ -150,5 +150,5 @@ export function lineOf(file: ProjectFile, section: PlacedSection): (place: Place
 export function entryOf(file: ProjectFile, section: PlacedSection): FormulaEntry | undefined {
   const { formula, totals, sheet } = section.analysis;
   if (formula === undefined || totals === undefined || sheet === undefined) return undefined;
-  return { section: section.section, formula, totals, sheet, lineOf: lineOf(file, section) };
+  return { section: section.section, formula, totals, sheet, lineOf: lineOf(file, section), label: file.settings };
 }

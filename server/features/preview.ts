@@ -34,7 +34,7 @@ export function previewAt(file: ProjectFile, offset: number, request: TimelineRe
     .map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) }))
     .sort((a, b) => RANK[a.severity] - RANK[b.severity] || a.line - b.line);
   const { title, html } = renderPreview({
-    section: section.section, formula, totals, sheet, lineOf, findings, timeline: timelineOf(formula, request), request,
+    section: section.section, formula, totals, sheet, lineOf, findings, timeline: timelineOf(formula, request), request, label: file.settings,
   });
   return { title, html, formulaName: formula.name, line: lineOf(formula.namePlace) - 1 };
 }

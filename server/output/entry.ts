@@ -12,6 +12,8 @@ export interface FormulaEntry {
   readonly factor?: number;
   /** What the scale reads to, g, of most things and of salt, leaven and spices. Without it: 0.1 g under 10 g, 1 g above. */
   readonly step?: { readonly grams?: number; readonly smallGrams?: number };
+  /** What the settings say of labels; without them both lists of allergens, and figures as they are computed. */
+  readonly label?: { readonly allergens?: 'eu' | 'us' | 'both'; readonly labelRounding?: 'none' | 'eu' | 'us' };
 }
 
 /** What a formula is called on paper; a file of loose parts has no name. */

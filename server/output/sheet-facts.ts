@@ -31,8 +31,12 @@ interface Page {
 }
 
 /** Blocks of lines; each stands apart from the next. */
-export function sheetFacts(entry: FormulaEntry, options: FactsOptions, page: Page): readonly (readonly string[])[] {
-  const { formula } = entry;
+export function sheetFacts(entry: FormulaEntry, asked: FactsOptions, page: Page): readonly (readonly string[])[] {
+  const { formula, label = {} } = entry;
+  // What is asked for on the spot goes before what the settings say.
+  const options: FactsOptions = {
+    ...asked, rounding: asked.rounding ?? label.labelRounding ?? 'none', allergens: asked.allergens ?? label.allergens ?? 'both',
+  };
   const why = whyUnknown(entry);
   const blocks = [
     ...(why === undefined || formula.parts.length === 0 ? [] : [wrap(printable(why), page.width)]),

@@ -102,15 +102,16 @@ describe('under a sheet', () => {
                  humilis); optimum also Brandt, Hammes, Gänzle 2004.
 
       Food facts (baked, estimated from composition tables)
-                                            100 g     a slice of 50 g              one loaf
-        energy                 1086 kJ (257 kcal)   543 kJ (129 kcal)   8792 kJ (2084 kcal)
-        fat                                 5.1 g               2.5 g                41.3 g
-          of which saturates                0.5 g               0.3 g                 4.3 g
-        carbohydrate                       42.6 g              21.3 g               344.9 g
-          of which sugars                   0.5 g               0.2 g                 3.9 g
-        fibre                               3.2 g               1.6 g                26.3 g
-        protein                             8.7 g               4.3 g                70.1 g
-        salt                                1.2 g               0.6 g                9.72 g
+                                  100 g   a slice of 50 g    one loaf
+        energy in kJ            1086 kJ            543 kJ     8792 kJ
+        energy in kcal         257 kcal          129 kcal   2084 kcal
+        fat                       5.1 g             2.5 g      41.3 g
+          of which saturates      0.5 g             0.3 g       4.3 g
+        carbohydrate             42.6 g            21.3 g     344.9 g
+          of which sugars         0.5 g             0.2 g       3.9 g
+        fibre                     3.2 g             1.6 g      26.3 g
+        protein                   8.7 g             4.3 g      70.1 g
+        salt                      1.2 g             0.6 g      9.72 g
         An estimate from composition tables; what fermentation eats is not taken off.
         The flour of the starter is taken as the blend of the other flours.
 

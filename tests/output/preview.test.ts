@@ -6,12 +6,15 @@ import { sectionsOf } from '../../server/core/formula/sections';
 import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogue';
 import { timelineOf } from '../../server/core/timeline/timeline';
 import type { TimelineRequest } from '../../server/core/timeline/model';
+import type { FormulaEntry } from '../../server/output/entry';
 import { renderPreview, type Preview } from '../../server/output/preview/preview';
 
 const marketMorning: TimelineRequest = { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) }, zone: 'Europe/Lisbon' };
 
 /** The preview of the first formula or dish of a text; undefined where it has none. */
-function previewOf(text: string, { request = marketMorning, timed = true } = {}): Preview | undefined {
+function previewOf(
+  text: string, { request = marketMorning, timed = true, label }: { readonly request?: TimelineRequest; readonly timed?: boolean; readonly label?: FormulaEntry['label'] } = {},
+): Preview | undefined {
   const tree = parse(text);
   const blocks = tree.blocks.map(({ block }) => block);
   const placed = sectionsOf(blocks).find(({ section }) => section.kind === 'formula' || section.kind === 'dish');
@@ -24,7 +27,7 @@ function previewOf(text: string, { request = marketMorning, timed = true } = {})
   const lineOf = ({ block, start }: { block: number; start: number }): number =>
     text.slice(0, tree.blocks[first + block]!.offset + start).split('\n').length;
   return renderPreview({
-    section, formula: formula!, totals: totals!, sheet: sheet!, lineOf, request,
+    section, formula: formula!, totals: totals!, sheet: sheet!, lineOf, request, ...(label && { label }),
     timeline: timed ? timelineOf(formula!, request) : undefined,
     findings: findings.map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) })),
   });
@@ -158,13 +161,60 @@ describe('the preview of a formula', () => {
   test('without a timeline the method is listed as written', () => {
     const html = previewOf(rye, { timed: false })!.html;
     expect(html).toContain('<section id="timeline" hidden></section>');
-    expect(words(html)).toMatch(/Method Levain ripen 8 h at 24 C mix 8 min, by hand bulk 3 h 30 min at 24 C fold at 30 min fold at 60 min shape/);
+    expect(words(html)).toMatch(/Method Levain ripen 8 h at 24 C \(75 F\) mix 8 min, by hand bulk 3 h 30 min at 24 C \(75 F\) fold at 30 min fold at 60 min shape/);
   });
 
   test('findings lead to their lines', () => {
     const html = previewOf(rye.replace('17 g      salt', '170 g     salt'))!.html;
     const [, line] = /<li class="\w+"><span class="severity">\w+<\/span> <button[^>]*data-line="(\d+)">[^<]*salt[^<]*</i.exec(html) ?? [];
     expect(rye.split('\n')[Number(line) - 1]).toContain('salt');
+  });
+});
+
+describe('what the arithmetic says', () => {
+  const section = (html: string, id: string): string => new RegExp(`<section id="${id}".*?</section>`, 's').exec(html)?.[0] ?? '';
+  const roomy = rye.replace('  style ', '  room      22 C\n  fridge    4 C\n  style ');
+  const { html } = previewOf(roomy)!;
+
+  test('the water for the dough, and how far it ferments', () => {
+    expect(words(section(html, 'temperature'))).toMatch(/Dough temperature water to use \d+ °C \(\d+ °F\) by heat balance; the factor rule, with no friction measured, says \d+ °C/);
+    expect(words(section(html, 'fermentation'))).toMatch(/estimates: watch the dough levain about ripe when it goes in.* bulk counts as .* retard adds/);
+  });
+
+  test('food facts as a table with heads for rows and columns, allergens by both lists', () => {
+    const table = section(html, 'food');
+    expect(table.match(/<th scope="row">/g)).toHaveLength(9);
+    expect([...table.matchAll(/<th scope="col">([^<]*)/g)].map(([, name]) => name)).toEqual(['100 g', 'a slice of 50 g', 'one loaf']);
+    expect(words(table)).toMatch(/energy in kJ \d+ kJ \d+ kJ \d+ kJ/);
+    expect(words(table)).toContain('An estimate from composition tables');
+    expect(words(section(html, 'allergens'))).toContain('EU cereals containing gluten (rye, wheat), nuts (walnut) US tree nuts (walnut), wheat');
+    expect(section(html, 'cost')).toContain('hidden');
+  });
+
+  test('as the settings want labels', () => {
+    const american = previewOf(roomy, { label: { allergens: 'us', labelRounding: 'us' } })!.html;
+    expect(words(section(american, 'allergens'))).not.toContain('EU');
+    expect(words(section(american, 'food'))).toContain('21 CFR 101.9(c)');
+    expect(words(section(american, 'food'))).toMatch(/calories \d+0 \d+0 /);
+  });
+
+  test('a table of nothing but dashes is a sentence', () => {
+    const food = section(previewOf(rye.replace('walnuts, toasted', 'moon cheese'))!.html, 'food');
+    expect(food).not.toContain('<table');
+    expect(words(food)).toContain('Not known: any of it, for want of the composition of moon cheese.');
+  });
+
+  test('cautions lead to their lines, with their guidance; local rules come first', () => {
+    const cautions = section(previewOf(rye.replace('at 240 C, until', 'at 240 C, lid on, until'))!.html, 'cautions');
+    const [, line] = /data-line="(\d+)">The pot and its lid/.exec(cautions) ?? [];
+    expect(rye.split('\n')[Number(line) - 1]).toContain('bake');
+    expect(words(cautions)).toContain('US FDA advice on raw flour');
+    expect(words(cautions)).toContain('Local food rules come first.');
+  });
+
+  test('temperatures of the method in both scales, whichever is written', () => {
+    const method = words(section(previewOf(`${roomy.replace('cool        2 h', 'rest        1 h at room\n  cool        2 h at 75 F').replace('40 min at 240 C', '40 min at 465 to 480 F')}`)!.html, 'method'));
+    for (const text of ['at 240 C (465 F)', 'until core 97 C (207 F)', 'at 4 C (39 F)', 'at room (22 C, 72 F)', 'at 75 F (24 C)', '465 to 480 F (240 to 250 C)']) expect(method).toContain(text);
   });
 });
 
@@ -203,7 +253,7 @@ steps
 
 test('every section is there in one order, hidden when it is empty, so that a page can be patched in place', () => {
   const sections = (text: string): unknown => [...previewOf(text)!.html.matchAll(/<section id="([\w-]+)"/g)].map(([, id]) => id);
-  const all = ['findings', 'sheet', 'make-up', 'timeline', 'method'];
+  const all = ['findings', 'sheet', 'make-up', 'temperature', 'fermentation', 'timeline', 'method', 'cautions', 'food', 'allergens', 'cost'];
   expect(sections(rye)).toEqual(all);
   expect(sections('formula "Nothing yet"')).toEqual(all);
   expect(sections('dish "Crumbs"\npart\n  200 g sugar')).toEqual(all);

@@ -112,14 +112,15 @@ function said(value: number | null, rule: (value: number) => number | string, un
   return typeof rounded === 'number' ? `${decimals(rounded, 2)} ${unit}` : rounded.endsWith('g') ? rounded : `${rounded} ${unit}`;
 }
 
-function energy({ energyKj, energyKcal }: Nutrients): string {
-  return energyKj === null || energyKcal === null ? UNKNOWN : `${said(energyKj, euEnergyRounded, 'kJ')} (${said(energyKcal, euEnergyRounded, 'kcal')})`;
-}
+const ENERGY: readonly Row[] = [
+  { label: 'energy in kJ', of: (n) => said(n.energyKj, euEnergyRounded, 'kJ') },
+  { label: 'energy in kcal', of: (n) => said(n.energyKcal, euEnergyRounded, 'kcal') },
+];
 
 /** In the order of the law; `none` in that of the European one. */
 const ROWS: Readonly<Record<LabelRounding, readonly Row[]>> = {
   none: [
-    { label: 'energy', of: energy },
+    ...ENERGY,
     { label: 'fat', of: (n) => gram(n.fat) },
     { label: 'saturates', within: true, of: (n) => gram(n.saturated) },
     { label: 'carbohydrate', of: (n) => gram(n.carbohydrate) },
@@ -129,7 +130,7 @@ const ROWS: Readonly<Record<LabelRounding, readonly Row[]>> = {
     { label: 'salt', of: (n) => fineGram(n.salt) },
   ],
   eu: [
-    { label: 'energy', of: energy },
+    ...ENERGY,
     { label: 'fat', of: (n) => said(n.fat, euGrams, 'g') },
     { label: 'saturates', within: true, of: (n) => said(n.saturated, euSaturates, 'g') },
     { label: 'carbohydrate', of: (n) => said(n.carbohydrate, euGrams, 'g') },

@@ -2,13 +2,13 @@
  * The method as a list: with a timeline every step of all parts in the order of the clock, day by day; without one the
  * steps in the order written. It is also what the timeline's picture says in words.
  */
-import type { PlacedStep, Section } from '../../core/formula/model';
+import type { PlacedStep, ResolvedFormula, Section } from '../../core/formula/model';
 import { formatInstant } from '../../core/timeline/clock';
 import type { TimelineStep } from '../../core/timeline/model';
-import { textAt } from '../entry';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
+import { otherScales } from './temperatures';
 import { dayLabel, lengthOf } from './ticks';
 
 export function method(input: PreviewInput): Markup | undefined {
@@ -31,7 +31,7 @@ function timedStep({ formula, section, lineOf }: PreviewInput, timed: TimelineSt
   const { label, handsOn, step, startMs, endMs, lowMinutes, highMinutes, assumed, part } = timed;
   const lane = part === undefined ? undefined : formula.parts[part]?.name;
   const chosen = lengthOf(endMs - startMs);
-  const said = step === undefined ? '' : detailsOf(section, step);
+  const said = step === undefined ? '' : detailsOf(section, step, formula);
   // What is written says how long; where that is a range, or nothing is written, the time taken is said beside it.
   const taken = assumed || step === undefined ? `about ${chosen}` : highMinutes > lowMinutes ? `here ${chosen}` : '';
   return html`<li${handsOn && html` class="hands-on"`}><time datetime="${dateTime}">${time}</time>
@@ -52,12 +52,22 @@ function asWritten(input: PreviewInput): Markup | undefined {
 function writtenSteps(input: PreviewInput, steps: readonly PlacedStep[]): Markup {
   return html`<ol class="written">${steps.map(
     (step) =>
-      html`<li><span class="what"><b>${toLine(input.lineOf(step.place), step.node.label?.text ?? step.node.step)}</b> ${detailsOf(input.section, step)}${step.children.length > 0 && writtenSteps(input, step.children)}</span></li>`,
+      html`<li><span class="what"><b>${toLine(input.lineOf(step.place), step.node.label?.text ?? step.node.step)}</b> ${detailsOf(input.section, step, input.formula)}${step.children.length > 0 && writtenSteps(input, step.children)}</span></li>`,
   )}</ol>`;
 }
 
-/** What stands after the step's word, as the author wrote it, spaces evened out. The words of a `do` are its label. */
-function detailsOf(section: Section, { place, node }: PlacedStep): string {
-  const start = Math.max(node.keyword.end, node.label?.end ?? 0);
-  return textAt(section, { block: place.block, start, end: node.end }).replace(/\s+/g, ' ').replace(/^,\s*/, '');
+/**
+ * What stands after the step's word, as the author wrote it, spaces evened out, each temperature in the other scale too. The
+ * words of a `do` are its label.
+ */
+function detailsOf(section: Section, step: PlacedStep, formula: ResolvedFormula): string {
+  const { place: { block }, node } = step;
+  let at = Math.max(node.keyword.end, node.label?.end ?? 0);
+  let text = '';
+  for (const { at: next, text: added } of otherScales(step, formula)) {
+    if (next < at) continue;
+    text += (section.blocks[block]?.text.slice(at, next) ?? '') + added;
+    at = next;
+  }
+  return (text + (section.blocks[block]?.text.slice(at, node.end) ?? '')).replace(/\s+/g, ' ').trim().replace(/^,\s*/, '');
 }

@@ -5,6 +5,7 @@
 import type { Severity } from '../../core/checks/check';
 import type { Timeline, TimelineRequest } from '../../core/timeline/model';
 import { titleOf, type FormulaEntry } from '../entry';
+import { allergensSection, cautionsSection, costSection, doughTemperatureSection, fermentationSection, foodFactsSection } from './facts';
 import { head } from './head';
 import { html, type Markup, toLine } from './html';
 import { makeUp } from './make-up';
@@ -31,7 +32,9 @@ export interface Preview {
 /** The preview of a formula or dish. Numbers that cannot be known are dashes; never throws on an unfinished formula. */
 export function renderPreview(input: PreviewInput): Preview {
   const page = html`${head(input)}${findingsList(input) ?? hidden('findings')}${formulaSheet(input) ?? hidden('sheet')}
-${makeUp(input) ?? hidden('make-up')}${timelinePicture(input) ?? hidden('timeline')}${method(input) ?? hidden('method')}`;
+${makeUp(input) ?? hidden('make-up')}<div class="pair">${doughTemperatureSection(input) ?? hidden('temperature')}${fermentationSection(input) ?? hidden('fermentation')}</div>
+${timelinePicture(input) ?? hidden('timeline')}<div class="beside">${method(input) ?? hidden('method')}${cautionsSection(input) ?? hidden('cautions')}</div>
+<div class="pair of-food">${foodFactsSection(input) ?? hidden('food')}<div>${allergensSection(input) ?? hidden('allergens')}${costSection(input) ?? hidden('cost')}</div></div>`;
   return { title: titleOf(input.formula), html: page.markup };
 }
 
