@@ -16,7 +16,7 @@ const stages = [
   { name: 'layers', run: [bin('depcruise'), '--config', '.config/dependencies.cjs', 'grammar', 'server', 'client', 'tests'] },
   { name: 'types', run: [bin('tsc'), '-p', '.'] },
   { name: 'build', run: [process.execPath, '.config/build.mjs'] },
-  { name: 'tests', run: [bin('vitest'), 'run', '-c', '.config/vitest.config.mts', '--reporter=dot', '--reporter=json', `--outputFile.json=${report}`] },
+  { name: 'tests', run: [bin('vitest'), 'run', '-c', '.config/vitest.config.mts', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`] },
   { name: 'workbench', run: [process.execPath, 'tests/workbench/run.mjs', '--report', workbenchReport] },
 ];
 

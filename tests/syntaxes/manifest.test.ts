@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { parse } from '../../grammar';
-import { THRESHOLDS, type Threshold } from '../../server/core/checks/limits';
+import { editorSettings } from '../../server/core/settings/schema';
 
 const root = path.join(import.meta.dirname, '..', '..');
 const read = (file: string): string => readFileSync(path.join(root, file), 'utf8');
@@ -27,26 +27,15 @@ test('the oldest editor it says it runs in is not newer than the types it is com
   expect(manifest.engines.vscode).toBe(`^${types.split('.').slice(0, 2).join('.')}.0`);
 });
 
-test('the limits that can be set are those that the checks have, in their words', () => {
-  const settings = manifest.contributes.configuration.properties['proofsheet.limits'];
-  if (process.env['UPDATE_MANIFEST']) {
-    settings.properties = limitsSchema();
+test('the settings that are made from the checks know their codes and limits', () => {
+  const { properties } = manifest.contributes.configuration;
+  if (process.env['UPDATE'] === '1') {
+    Object.assign(properties, editorSettings());
     writeFileSync(path.join(root, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
   }
-  expect(settings.properties, 'after a change of limits, run this test once with UPDATE_MANIFEST=1').toEqual(limitsSchema());
+  const { 'proofsheet.limits': limits, 'proofsheet.checks': checks } = properties;
+  expect({ 'proofsheet.limits': limits, 'proofsheet.checks': checks }, 'Out of date: run this test with UPDATE=1').toEqual(editorSettings());
 });
-
-function limitsSchema(): unknown {
-  const codes = Object.entries<Readonly<Record<string, Threshold>>>(THRESHOLDS);
-  return Object.fromEntries(codes.map(([code, limits]) => [code, {
-    type: 'object',
-    additionalProperties: false,
-    properties: Object.fromEntries(Object.entries(limits).map(([name, { what, unit, value, byStyle }]) => {
-      const styles = Object.entries(byStyle ?? {}).map(([style, number]) => `, ${style} ${number}`).join('');
-      return [name, { type: 'number', description: `${what}, in ${unit}. Unless you say otherwise: ${value}${styles}.` }];
-    })),
-  }]));
-}
 
 const snippets = Object.entries<{ prefix: string; body: string[] }>(JSON.parse(read('syntaxes/snippets.json')));
 

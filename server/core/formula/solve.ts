@@ -267,7 +267,8 @@ class Solver {
 
   private sizeTo(wantedGrams: number, p: number, place: Place): void {
     this.base[p] = solveFor(wantedGrams, (b) => this.doughGrams(p, b));
-    if (this.baseOf(p) > 0) return;
+    // Unknown is not too much: whatever is not known is said elsewhere.
+    if (!(this.baseOf(p) <= 0)) return;
     this.base[p] = NaN;
     const message = 'What is weighed in grams is already more than the formula is to make, so nothing is left for the flour.';
     this.troubles.push({ kind: 'contradiction', place, message });

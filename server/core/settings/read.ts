@@ -70,7 +70,7 @@ function settingsIn(root: Node, say: Say): Settings {
   }
   let settings = NO_SETTINGS;
   for (const { name, nameSpan, value } of entries) {
-    if (value === undefined || name === '$schema') continue;
+    if (value === undefined) continue;
     switch (name) {
       case 'measures':
         settings = { ...settings, ...optional(name, choiceIn(name, value, say)) };
@@ -89,6 +89,9 @@ function settingsIn(root: Node, say: Say): Settings {
         break;
       case 'checks':
         settings = { ...settings, checks: checksIn(value, say) };
+        break;
+      case '$schema':
+        if (typeof scalarOf(value) !== 'string') say(spanOf(value), '"$schema" is an address in double quotes, and no setting. It may be left out.');
         break;
       default:
         say(nameSpan, `There is no setting ${quoted(name)}. ${hint(name, NAMES, `There are ${listed(NAMES)}.`)}`, 'warning');
@@ -115,7 +118,7 @@ function wordIn<W extends object>(name: string, words: W, node: Node, say: Say):
   const value = scalarOf(node);
   if (typeof value === 'string' && Object.hasOwn(words, value)) return value as keyof W;
   const known = Object.keys(words);
-  const near = typeof value === 'string' ? nearest(value, known) : undefined;
+  const near = typeof value === 'string' ? meant(value, known) : undefined;
   say(spanOf(node), `"${name}" is ${listed(known.map(quoted), 'or')}.${near === undefined ? '' : ` Did you mean ${quoted(near)}?`}`);
   return undefined;
 }
@@ -211,8 +214,12 @@ function optional<K extends string, V>(key: K, value: V | undefined): { readonly
 
 /** `Did you mean "limits"?`, failing that what else can be said. */
 function hint(word: string, known: readonly string[], otherwise: string): string {
-  const near = nearest(word, known);
+  const near = meant(word, known);
   return near === undefined ? otherwise : `Did you mean ${quoted(near)}?`;
+}
+
+function meant(word: string, known: readonly string[]): string | undefined {
+  return known.find((each) => each.toLowerCase() === word.toLowerCase()) ?? nearest(word, known);
 }
 
 /** A name in a sentence. No sentence is made for one that fills the screen. */

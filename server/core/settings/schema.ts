@@ -29,12 +29,13 @@ export function settingsSchema(): { readonly [name: string]: Json } {
       allergens: choice(CHOICES.allergens),
       labelRounding: choice(CHOICES.labelRounding),
     },
+    definitions: { severity: severitySchema(true), severityNotOff: severitySchema(false) },
     examples: [{ measures: 'metric', zone: 'Europe/Lisbon', limits: { 'salt-high': { mostPct: 2.2 } }, checks: { 'vague-amount': 'off' } }],
   };
 }
 
-/** `limits`, in the file and in the editor. */
-export function limitsSchema(): { readonly [name: string]: Json } {
+/** `limits` in the file. */
+function limitsSchema(): { readonly [name: string]: Json } {
   return {
     type: 'object',
     additionalProperties: false,
@@ -50,20 +51,41 @@ export function limitsSchema(): { readonly [name: string]: Json } {
   };
 }
 
-/** `checks`, in the file and in the editor. */
-export function checksSchema(): { readonly [name: string]: Json } {
+/** `checks` in the file. */
+function checksSchema(): { readonly [name: string]: Json } {
   return {
     type: 'object',
     additionalProperties: false,
     description: `${WHAT.checks} Example: { "vague-amount": "off" }`,
-    properties: record(SETTABLE, ({ code, title, severity, canBeOff }) => {
-      const words = Object.entries(SEVERITIES).filter(([word]) => canBeOff || word !== 'off');
-      return [code, {
-        type: 'string', enum: words.map(([word]) => word), enumDescriptions: words.map(([, what]) => what), default: severity, description: `${title}.`,
-      }];
-    }),
+    properties: record(SETTABLE, ({ code, title, severity, canBeOff }) => [code, {
+      allOf: [{ $ref: `#/definitions/${canBeOff ? 'severity' : 'severityNotOff'}` }], default: severity, description: `${title}.`,
+    }]),
   };
 }
+
+function severitySchema(canBeOff: boolean): Json {
+  const words = Object.entries(SEVERITIES).filter(([word]) => canBeOff || word !== 'off');
+  return { type: 'string', enum: words.map(([word]) => word), enumDescriptions: words.map(([, what]) => what) };
+}
+
+/** The settings of the editor that are made from the checks, as its manifest holds them: shorter, since the file is the place for them. */
+export function editorSettings(): { readonly 'proofsheet.limits': Json; readonly 'proofsheet.checks': Json } {
+  const { description: _, ...limits } = limitsSchema();
+  return {
+    'proofsheet.limits': {
+      ...limits, default: {},
+      markdownDescription: `${WHAT.limits} ${WINS} Example: \`{ "salt-high": { "mostPct": 2.2 } }\``,
+    },
+    'proofsheet.checks': {
+      type: 'object', default: {},
+      markdownDescription: `${WHAT.checks} ${WINS} Example: \`{ "vague-amount": "off" }\``,
+      propertyNames: { enum: SETTABLE.map(({ code }) => code) },
+      additionalProperties: severitySchema(true),
+    },
+  };
+}
+
+const WINS = `What a \`${SETTINGS_FILE}\` says wins over it.`;
 
 function choice({ what, words, usual }: Choice): Json {
   return { type: 'string', enum: Object.keys(words), enumDescriptions: Object.values(words), default: usual, description: what };

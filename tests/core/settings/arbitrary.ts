@@ -1,0 +1,24 @@
+/** Settings that are right, made from the table of settings. */
+import fc from 'fast-check';
+import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES } from '../../../server/core/settings/settings';
+
+const limits = fc.record(
+  Object.fromEntries(Object.entries(LIMITS).map(([code, names]) => [code, fc.record(
+    Object.fromEntries(Object.entries(names).map(([name, limit]) => [name, fc.double({ min: leastValue(limit), max: 1000, noNaN: true, noDefaultInfinity: true }).map((n) => n + 0)])),
+    { requiredKeys: [], noNullPrototype: true },
+  )])),
+  { requiredKeys: [], noNullPrototype: true },
+);
+
+const checks = fc.record(
+  Object.fromEntries(SETTABLE.map(({ code, canBeOff }) => [code, fc.constantFrom(...Object.keys(SEVERITIES).filter((word) => canBeOff || word !== 'off'))])),
+  { requiredKeys: [], noNullPrototype: true },
+);
+
+export const anySettings = fc.record({
+  measures: fc.constantFrom(...Object.keys(CHOICES.measures.words)),
+  zone: fc.constantFrom('Europe/Lisbon', 'UTC', 'America/Sao_Paulo'),
+  limits, checks,
+  allergens: fc.constantFrom(...Object.keys(CHOICES.allergens.words)),
+  labelRounding: fc.constantFrom(...Object.keys(CHOICES.labelRounding.words)),
+}, { requiredKeys: [], noNullPrototype: true });
