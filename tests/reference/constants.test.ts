@@ -1,0 +1,39 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { constantsPage, figure, TABLES } from './constants';
+
+const PAGE = path.join(import.meta.dirname, '../../server/core/constants.md');
+
+describe('the page of constants', () => {
+  it('is what the tables say (UPDATE=1 writes it)', () => {
+    const page = constantsPage();
+    if (process.env.UPDATE === '1') writeFileSync(PAGE, page);
+    expect(readFileSync(PAGE, 'utf8')).toBe(page);
+  });
+
+  it('has every table, and for every number a unit or a name that has it, and a source', () => {
+    for (const { title, rows } of TABLES) {
+      expect(rows.length, title).toBeGreaterThan(4);
+      expect(new Set(rows.map(({ name }) => name)).size, title).toBe(rows.length);
+      for (const { name, value, source } of rows) {
+        expect(value, name).toMatch(/\d/);
+        expect(value, name).not.toMatch(/NaN|undefined|Infinity/);
+        expect(source.length, name).toBeGreaterThan(5);
+      }
+    }
+  });
+
+  it('has ranges that hold the value', () => {
+    for (const { name, value, range } of TABLES.flatMap(({ rows }) => rows)) {
+      if (range === '') continue;
+      const [low = NaN, high = NaN] = range.split(' to ').map(Number);
+      expect(low, name).toBeLessThanOrEqual(Number(value));
+      expect(high, name).toBeGreaterThanOrEqual(Number(value));
+    }
+  });
+
+  it('writes numbers to six figures', () => {
+    expect([1, 0.0025, 2.255_77e-5, 236.588_236_5, 101_325].map(figure)).toEqual(['1', '0.0025', '0.0000225577', '236.588', '101325']);
+  });
+});
