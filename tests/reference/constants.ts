@@ -29,6 +29,20 @@ const BESIDE: Readonly<Record<string, { readonly unit: string; readonly of: stri
   BEST_PH_CELSIUS: { unit: 'C', of: 'the temperature of BEST_PH' },
 };
 
+/** Of tables with several numbers, which have no room for a unit of each. */
+const UNIT_OF: Readonly<Record<string, string>> = {
+  SOURDOUGH_YEAST: 'C',
+  SOURDOUGH_BACTERIA: 'C',
+  SALT_FACTOR: '% of flour → rate',
+  'SUGAR_FACTOR, ordinary': '% of flour → rate',
+  'SUGAR_FACTOR, osmotolerant': '% of flour → rate',
+  PREFERMENT_YEAST: 'h → % fresh yeast; C',
+  EU_FACTORS: 'kJ and kcal a gram',
+  US_FACTORS: 'kcal a gram',
+  ATMOSPHERE: 'Pa, 1/m, 1',
+  ANTOINE_WATER: 'C and mm of mercury',
+};
+
 type Fields = Readonly<Record<string, unknown>>;
 
 const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -71,7 +85,7 @@ function rowsOf(name: string, value: unknown): readonly Row[] {
     name,
     value: number,
     range: typeof low === 'number' || typeof high === 'number' ? `${typeof low === 'number' ? figure(low) : number} to ${typeof high === 'number' ? figure(high) : number}` : '',
-    unit: typeof unit === 'string' ? unit : '',
+    unit: typeof unit === 'string' ? unit : (UNIT_OF[name] ?? ''),
     basis: typeof basis === 'string' ? basis : '',
     source,
   }];
