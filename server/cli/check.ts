@@ -2,7 +2,8 @@
 import { atLeast, type CheckedFile } from '../output/findings';
 import { findingsJson } from '../output/findings-json';
 import { findingsText } from '../output/findings-text';
-import { eachDocument, findingsOf } from './documents';
+import { eachDocument, findingsOf, settingsFindingsOf } from './documents';
+import type { LineIndex } from '../project/lines';
 import { oneOf } from './options';
 import { Refusal } from './refusal';
 import type { Verb } from './verb';
@@ -16,6 +17,8 @@ export const check: Verb = {
   about: [
     'Reads .bake files and lists what was found, each with its line, its severity and its code. Folders are walked; without '
       + 'any, the current one is. "-" reads standard input.',
+    'Limits and severities are those of the nearest proofsheet.json, in the folder of a file or above it; what is wrong with it is '
+      + 'listed too.',
     'The exit status is 1 when there is a finding at or above --fail-on, and 2 when a file cannot be read.',
   ],
   examples: ['proofsheet check', 'proofsheet check formulas/ --fail-on warning', 'proofsheet check rye.bake --json'],
@@ -32,12 +35,15 @@ export const check: Verb = {
     const least = oneOf(options, 'fail-on', ['error', 'warning', 'info'] as const, 'error');
 
     const files: CheckedFile[] = [];
+    const lineTextOf = ({ text, lineIndex }: { readonly text: string; readonly lineIndex: LineIndex }) => (line: number): string => {
+      const { start, end } = lineIndex.lineAt(line - 1);
+      return text.slice(start, end);
+    };
     const { unreadable } = await eachDocument(options, terminal, stdin, ({ shown, file }) => {
-      const lineText = (line: number): string => {
-        const { start, end } = file.lineIndex.lineAt(line - 1);
-        return file.text.slice(start, end);
-      };
-      files.push({ path: shown, findings: findingsOf(file), lineText });
+      files.push({ path: shown, findings: findingsOf(file), lineText: lineTextOf(file) });
+    }, ({ shown, file }) => {
+      // Nobody asked about settings that are in order.
+      if (file.problems.length > 0 || options.files.includes(shown)) files.push({ path: shown, findings: settingsFindingsOf(file), lineText: lineTextOf(file) });
     });
     if (format === 'json') terminal.out(findingsJson(files));
     else if (files.length > 0) terminal.out(findingsText(files, { width: terminal.width, paint: terminal.paint }));

@@ -4,12 +4,15 @@ import path from 'node:path';
 import type { Readable } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Place } from '../core/formula/model';
+import { SETTINGS_CODE } from '../core/settings/read';
+import { SETTINGS_FILE } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
 import { byPlace, type PlacedFinding } from '../output/findings';
 import { printable } from '../output/width';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import { Project } from '../project/project';
-import { LARGEST_BYTES, readSource, sourcesOf, type Source } from './files';
+import type { SettingsInFile } from '../project/settings';
+import { LARGEST_BYTES, readSource, slashes, sourcesOf, type Source } from './files';
 import type { Options } from './options';
 import { counted } from '../output/numbers';
 import type { Terminal } from './terminal';
@@ -24,24 +27,42 @@ export interface Document {
   readonly bom: boolean;
 }
 
-/** Folders that hold one of these are where a project begins: `use` does not reach out of it. */
-const ROOT_MARKERS = ['.git', 'proofsheet.json', 'package.json'];
+/** A settings file that counts for some document, or was named itself. */
+export interface SettingsDocument {
+  /** From the current folder, `/` between folders. */
+  readonly shown: string;
+  readonly file: SettingsInFile;
+}
+
+/**
+ * What the top of a project holds, in the order of what it says: the nearest folder upward with the first of them, failing
+ * that with the next. `use` does not reach out of it, and neither does the search for settings.
+ */
+const ROOT_MARKERS = ['.git', SETTINGS_FILE, 'package.json'];
 
 /** Nobody waits for less than this without wondering, ms. */
 const SHOW_PROGRESS_AFTER_MS = 700;
 
 /**
  * Every readable file of the command line (the current folder when it names none), in order. What cannot be read is said on the
- * terminal; the answer is how many that were.
+ * terminal; the answer is how many that were. Each settings file is visited once, before the first document that it counts for;
+ * without a visitor for it, it is only said when something in it is wrong.
  */
 export async function eachDocument(
   options: Options, terminal: Terminal, stdin: Readable, visit: (document: Document) => void,
+  visitSettings: (document: SettingsDocument) => void = (document) => sayProblems(document, terminal),
 ): Promise<{ readonly unreadable: number }> {
   const { sources, problems } = await sourcesOf(options.files.length === 0 ? ['.'] : options.files);
   for (const problem of problems) terminal.say(printable(problem));
   let unreadable = problems.length;
   const roots = await rootsOf(sources);
   const project = new Project({ reader: readerWithin(roots), roots: roots.map((root) => pathToFileURL(root).href) });
+  const visited = new Set<string>();
+  const settings = (file: SettingsInFile | undefined, shown?: string): void => {
+    if (file === undefined || visited.has(file.uri)) return;
+    visited.add(file.uri);
+    visitSettings({ shown: shown ?? slashes(path.relative('', fileURLToPath(file.uri))), file });
+  };
   const begun = Date.now();
   let shown = begun;
   for (const [index, source] of sources.entries()) {
@@ -57,7 +78,12 @@ export async function eachDocument(
     }
     const uri = pathToFileURL(source.file ?? path.resolve('standard input.bake')).href;
     project.update(uri, read.text);
+    if (source.file !== undefined && path.basename(source.file) === SETTINGS_FILE) {
+      settings(await project.settingsAt(uri), source.shown);
+      continue;
+    }
     const file = await project.prepare(uri);
+    settings(file?.settingsFile);
     if (file !== undefined) visit({ shown: source.shown, file, path: source.file, bom: read.bom });
     project.close(uri);
   }
@@ -65,22 +91,18 @@ export async function eachDocument(
   return { unreadable };
 }
 
-/** The nearest folder upward that looks like the top of a project, of each file; where there is none, the folder that all share. */
+function sayProblems({ shown, file: { problems } }: SettingsDocument, terminal: Terminal): void {
+  if (problems.length > 0) terminal.say(printable(`${shown}: ${counted(problems.length, 'problem')}, so not all of it counts. See: proofsheet check ${shown}`));
+}
+
+/** The folder that is the top of the project, of each file; where there is none, the folder that all share. */
 async function rootsOf(sources: readonly Source[]): Promise<readonly string[]> {
   const folders = new Set(sources.map(({ file }) => (file === undefined ? process.cwd() : path.dirname(file))));
-  const known = new Map<string, string | undefined>();
-  const find = async (folder: string): Promise<string | undefined> => {
-    if (known.has(folder)) return known.get(folder);
-    let root: string | undefined;
-    if (await holdsMarker(folder)) root = folder;
-    else if (path.dirname(folder) !== folder) root = await find(path.dirname(folder));
-    known.set(folder, root);
-    return root;
-  };
   const roots = new Set<string>();
   const rootless: string[] = [];
+  const known = new Map<string, boolean>();
   for (const folder of folders) {
-    const root = await find(folder);
+    const root = await rootOf(folder, known);
     if (root === undefined) rootless.push(folder);
     else roots.add(root);
   }
@@ -89,11 +111,18 @@ async function rootsOf(sources: readonly Source[]): Promise<readonly string[]> {
   return [...roots];
 }
 
-async function holdsMarker(folder: string): Promise<boolean> {
+/** `known`: whether a path is there, so that the folders that many files share are looked into once. */
+async function rootOf(folder: string, known: Map<string, boolean>): Promise<string | undefined> {
   for (const marker of ROOT_MARKERS) {
-    if (await stat(path.join(folder, marker)).then(() => true, () => false)) return true;
+    for (let above = folder; ; above = path.dirname(above)) {
+      const file = path.join(above, marker);
+      let isThere = known.get(file);
+      if (isThere === undefined) known.set(file, (isThere = await stat(file).then(() => true, () => false)));
+      if (isThere) return above;
+      if (path.dirname(above) === above) break;
+    }
   }
-  return false;
+  return undefined;
 }
 
 function commonFolder(a: string, b: string): string {
@@ -112,7 +141,8 @@ function readerWithin(roots: readonly string[]): { read(uri: string): Promise<st
         const inside = (await real).some((root) => file.startsWith(root.endsWith(path.sep) ? root : root + path.sep));
         const { size } = await stat(file);
         if (!inside || size > LARGEST_BYTES) return undefined;
-        return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(file));
+        // Settings with a stray byte are settings with a mistake, and it is said; to pass over them would be worse.
+        return new TextDecoder('utf-8', { fatal: path.basename(file) !== SETTINGS_FILE }).decode(await readFile(file));
       } catch {
         return undefined;
       }
@@ -139,6 +169,18 @@ export function findingsOf(file: ProjectFile, sections: readonly PlacedSection[]
       related: finding.related.map(({ place, message }) => ({ line: lineOf(file, section)(place), message })),
     };
   })).sort(byPlace);
+}
+
+/** What is wrong with a settings file. */
+export function settingsFindingsOf({ problems, lineIndex }: SettingsInFile): readonly PlacedFinding[] {
+  return problems.map(({ start, end, severity, message }): PlacedFinding => {
+    const range = lineIndex.rangeOf(start, end);
+    return {
+      code: SETTINGS_CODE, severity, message,
+      line: range.start.line + 1, column: range.start.character + 1, endLine: range.end.line + 1, endColumn: range.end.character + 1,
+      fixes: [], related: [],
+    };
+  });
 }
 
 /** Line from 1 of a place in a section. */

@@ -10,8 +10,13 @@ import type { Options } from './options';
 import { Refusal, type ExitStatus } from './refusal';
 import type { Terminal } from './terminal';
 
+export interface ChosenEntry extends FormulaEntry {
+  /** Time zone that the settings of its workspace name. */
+  readonly zone: string | undefined;
+}
+
 export interface Chosen {
-  readonly entries: readonly FormulaEntry[];
+  readonly entries: readonly ChosenEntry[];
   /** 2 when a file cannot be read or nothing is left to show, 1 when a formula shown has errors, else 0. */
   readonly status: ExitStatus;
 }
@@ -30,7 +35,7 @@ export interface Wanted {
 export async function chosenFormulas({ options, terminal, stdin, done, plans }: Wanted): Promise<Chosen> {
   const wanted = options.get('formula');
   const key = wanted === undefined ? undefined : sameName(wanted);
-  const entries: FormulaEntry[] = [];
+  const entries: ChosenEntry[] = [];
   const names: string[] = [];
   const complaints: string[] = [];
   let left = 0;
@@ -53,7 +58,7 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
         complaints.push(`${shown}: "${name}" is based on another formula, and such variants are not ${done} in this version yet.`);
         continue;
       }
-      entries.push(entry);
+      entries.push({ ...entry, zone: file.settings.zone });
       const wrong = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
       errors += wrong;
       if (wrong > 0) {

@@ -24,16 +24,16 @@ export const schedule: Verb = {
   options: {
     ready: { value: 'TIME', what: 'ready then: "2026-03-14 08:00"' },
     start: { value: 'TIME', what: 'begun then' },
-    zone: { value: 'ZONE', what: 'of the clock, such as Europe/Lisbon; the zone of this machine if left out' },
+    zone: { value: 'ZONE', what: 'such as Europe/Lisbon; if left out that of proofsheet.json, else of this machine' },
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
     json: { what: 'the stable form for other programs' },
     asleep: { value: 'TIMES', what: 'hours without hands', later: true },
     room: { value: 'TEMPERATURE', what: 'another room temperature', later: true },
   },
   async run(options, { terminal, stdin, systemZone }) {
-    const request = requestOf(options, systemZone, terminal);
+    const requestIn = requestsOf(options, systemZone, terminal);
     const chosen = await chosenFormulas({ options, terminal, stdin, done: 'scheduled', plans: true });
-    const scheduled = chosen.entries.map((entry) => ({ entry, timeline: timelineOf(entry.formula, request) }));
+    const scheduled = chosen.entries.map((entry) => ({ entry, timeline: timelineOf(entry.formula, requestIn(entry.zone)) }));
     const { paint, width } = terminal;
     if (options.has('json')) terminal.out(scheduleJson(scheduled));
     else terminal.out(scheduled.map((each) => scheduleText(each, { width, paint })).join('\n\n'));
@@ -41,18 +41,36 @@ export const schedule: Verb = {
   },
 };
 
-function requestOf(options: Options, systemZone: string, terminal: Terminal): TimelineRequest {
+/**
+ * What is asked for, in the zone of a workspace; one on the command line wins over it. A time that cannot be read is refused at
+ * once, before any file is.
+ */
+function requestsOf(options: Options, systemZone: string, terminal: Terminal): (workspaceZone: string | undefined) => TimelineRequest {
   const [ready, start] = [options.get('ready'), options.get('start')];
   if (ready !== undefined && start !== undefined) throw new Refusal('--ready and --start cannot both be given: a schedule hangs on one of them.');
   const text = ready ?? start;
   if (text === undefined) {
     throw new Refusal('Say when the bread must be ready, or when to start: --ready "2026-03-14 08:00" or --start "2026-03-13 17:00".');
   }
-  const wanted = options.get('zone') ?? systemZone;
-  const zone = zoneNamed(wanted);
-  if (zone === undefined) throw new Refusal(unknownZone(wanted));
-  const instant = parseLocalInstant(text, zone);
-  if (instant.kind === 'bad') throw new Refusal(instant.message);
-  if (instant.note !== undefined) terminal.say(instant.note);
-  return { anchor: { kind: ready === undefined ? 'start' : 'ready', epochMs: instant.epochMs }, zone: instant.zone };
+  const asked = options.get('zone');
+  const read = (wanted: string) => {
+    const zone = zoneNamed(wanted);
+    if (zone === undefined) throw new Refusal(unknownZone(wanted));
+    const instant = parseLocalInstant(text, zone);
+    if (instant.kind === 'bad') throw new Refusal(instant.message);
+    return instant;
+  };
+  read(asked ?? systemZone);
+  const known = new Map<string, TimelineRequest>();
+  return (workspaceZone) => {
+    const wanted = asked ?? workspaceZone ?? systemZone;
+    let request = known.get(wanted);
+    if (request === undefined) {
+      const { epochMs, zone, note } = read(wanted);
+      if (note !== undefined) terminal.say(note);
+      request = { anchor: { kind: ready === undefined ? 'start' : 'ready', epochMs }, zone };
+      known.set(wanted, request);
+    }
+    return request;
+  };
 }
