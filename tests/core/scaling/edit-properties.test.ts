@@ -98,17 +98,13 @@ describe('any text at all', () => {
   }
 
   it('scaled by k and then by 1/k says what it said, counts aside', () => {
-    let tried = 0;
-    fc.assert(fc.property(bakeText, fc.double({ min: 0.01, max: 100, noNaN: true }), (text, by) => {
-      if (hasCounts(text)) return;
-      const there = allScaled(text, by);
-      if (there !== text) tried += 1;
-      const back = allScaled(there, 1 / by);
+    const scalable = bakeText.filter((text) => !hasCounts(text) && allScaled(text, 2) !== text);
+    fc.assert(fc.property(scalable, fc.double({ min: 0.01, max: 100, noNaN: true }), (text, by) => {
+      const back = allScaled(allScaled(text, by), 1 / by);
       expectAlike(parse(back), parse(text));
       // What is not a number or a noun is there to the last character.
       expect(back.replace(/[\d./⁄¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞ \t]+|loaf|loaves|s\b/g, '')).toBe(text.replace(/[\d./⁄¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞ \t]+|loaf|loaves|s\b/g, ''));
-    }), { numRuns: 500 });
-    expect(tried).toBeGreaterThan(50);
+    }), { numRuns: 150 });
   });
 
   it('a damaged text is scaled without a fault, and reads no worse than before', () => {
