@@ -244,7 +244,8 @@ export const THRESHOLDS = {
   'mix-too-long': { mostMinutes: { value: 30, unit: 'min', what: 'mixing by machine', byStyle: { brioche: 45, 'sweet sourdough': 60 }, source: HABIT } },
   'room-odd': {
     mostCelsius: { value: 45, unit: 'C', what: 'a room', source: SLIP },
-    leastCelsius: { value: -5, unit: 'C', what: 'a room, or flour in a cold store', source: SLIP },
+    leastCelsius: { value: -5, unit: 'C', what: 'a room', source: SLIP },
+    leastFlourCelsius: { value: -25, unit: 'C', what: 'flour, which some keep in the freezer', source: SLIP },
     mostFridgeCelsius: { value: 15, unit: 'C', what: 'a fridge or a cool cellar', source: SLIP },
     leastFridgeCelsius: { value: -6, unit: 'C', what: 'a fridge or a retarder', source: SLIP },
   },

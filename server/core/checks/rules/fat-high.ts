@@ -3,6 +3,7 @@ import { defineCheck, soundTotals } from '../define';
 import { doughPlace } from '../dough';
 import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
+import { allSteps } from '../method';
 import { against, percent } from '../words';
 
 export const fatHigh = defineCheck({
@@ -20,7 +21,9 @@ export const fatHigh = defineCheck({
     const fat = soundTotals(context)?.fat_pct ?? null;
     const limit = context.limits.get('fat-high', 'mostPct');
     const place = shareOf(context, ({ line }) => line.role === 'fat')?.place ?? doughPlace(context);
-    return fat === null || fat <= limit || place === undefined || context.formula?.kind !== 'formula'
+    // Butter folded in as sheets is not in the dough, and shortens nothing.
+    const laminated = allSteps(context.formula).some(({ step }) => step.node.step === 'laminate');
+    return fat === null || fat <= limit || place === undefined || laminated || context.formula?.kind !== 'formula'
       ? []
       : [
           {

@@ -30,7 +30,7 @@ export const roomOdd = defineCheck({
         return [];
       }
       const cold = node.key === 'fridge';
-      const [least, most] = [get(cold ? 'leastFridgeCelsius' : 'leastCelsius'), get(cold ? 'mostFridgeCelsius' : 'mostCelsius')];
+      const [least, most] = [get(cold ? 'leastFridgeCelsius' : node.key === 'flour' ? 'leastFlourCelsius' : 'leastCelsius'), get(cold ? 'mostFridgeCelsius' : 'mostCelsius')];
       if (heat.celsius >= least && heat.celsius <= most) {
         return [];
       }
@@ -41,7 +41,7 @@ export const roomOdd = defineCheck({
         {
           place,
           message:
-            `${celsius(heat.celsius)} is no temperature of a ${node.key === 'flour' ? 'flour' : node.key} (${celsius(least)} to ${celsius(most)}).` +
+            `${node.key === 'flour' ? 'Flour' : `A ${node.key}`} of ${celsius(heat.celsius)} cannot be meant (${celsius(least)} to ${celsius(most)} is possible).` +
             `${fits ? ' Is it meant in Fahrenheit?' : ' Correct it, or every time and water temperature will be wrong.'}`,
           fixes: fits ? inFahrenheit(section, place) : [],
         },

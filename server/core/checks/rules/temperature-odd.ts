@@ -67,7 +67,7 @@ function odd({ section, limits }: CheckContext, block: number, heat: Degrees | u
       place,
       message: impossible
         ? `Nothing is as cold as ${celsius(heat.celsius)}: absolute zero is at -273 C. Correct the number.`
-        : `${celsius(heat.celsius)} cannot be meant for ${what} (${celsius(heat.celsius < least ? least : most)} at ${heat.celsius < least ? 'least' : 'most'}). ` +
+        : `For ${what}, ${celsius(heat.celsius)} cannot be meant (${celsius(heat.celsius < least ? least : most)} at ${heat.celsius < least ? 'least' : 'most'}). ` +
           (fits ? 'Is it meant in Fahrenheit?' : 'Is a digit too many, or does it belong to another step?'),
       fixes: fits ? inFahrenheit(section, place) : [],
     },

@@ -1,6 +1,7 @@
-import { defineCheck, soundTotals } from '../define';
+import { defineCheck } from '../define';
 import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
+import { waterNeeded } from '../water';
 import { celsius, grams } from '../words';
 
 export const waterNeedsIce = defineCheck({
@@ -12,28 +13,23 @@ export const waterNeedsIce = defineCheck({
     'does that, flaked so that it melts in time; cooled flour does it, too.',
   source: `heat balance with specific heats, and the trade’s rule where the friction was measured; ${sourcesOf('water-needs-ice')}`,
   limits: THRESHOLDS['water-needs-ice'],
-  trips: loaf({ head: ['room      33 C'], doughHead: '«dough» at 22 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
+  trips: loaf({ head: ['room      30 C', 'friction  12 C'], doughHead: '«dough» at 23 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
   passes: loaf({ head: ['room      22 C'], doughHead: 'dough at 25 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
   find: (context) => {
-    const { formula, reports, limits } = context;
-    const temperature = soundTotals(context) === undefined ? null : reports.temperature();
-    const dough = formula?.dough === undefined ? undefined : formula.parts[formula.dough];
-    if (dough === undefined || temperature?.verdict !== 'needs ice' || temperature.iceGrams === null || temperature.desiredCelsius === null) {
+    const water = waterNeeded(context);
+    const least = context.limits.get('water-needs-ice', 'leastCelsius');
+    if (water?.temperature.verdict !== 'needs ice' || water.temperature.iceGrams === null || water.celsius + water.leewayCelsius >= least) {
       return [];
     }
-    const needed = temperature.method === 'factors' ? temperature.waterCelsius : temperature.waterHeatBalanceCelsius;
-    if (needed === null || needed >= limits.get('water-needs-ice', 'leastCelsius')) {
-      return [];
-    }
+    const { dough, temperature, desiredCelsius } = water;
     // Water whose temperature is written is the baker's answer; whether it is the right one is another check's.
-    const written = temperature.expectedCelsius.heatBalance !== null && dough.lines.some((line) => line.ingredient?.isWater === true && line.celsius !== null);
-    return written
+    return dough.lines.some((line) => line.ingredient?.isWater === true && line.celsius !== null)
       ? []
       : [
           {
             place: dough.place,
             message:
-              `With water from the tap the dough comes out warmer than ${celsius(temperature.desiredCelsius)}: about ${grams(temperature.iceGrams)} of the water would have to be ice. ` +
+              `With water from the tap the dough comes out warmer than ${celsius(desiredCelsius)}: about ${grams(temperature.iceGrams ?? 0)} of the water would have to be ice. ` +
               'Take ice, chill the flour, or mix shorter.',
           },
         ];

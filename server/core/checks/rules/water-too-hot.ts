@@ -1,6 +1,7 @@
-import { defineCheck, soundTotals, type Found } from '../define';
+import { defineCheck, type Found } from '../define';
 import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
+import { waterNeeded } from '../water';
 import { celsius } from '../words';
 
 export const waterTooHot = defineCheck({
@@ -29,19 +30,18 @@ export const waterTooHot = defineCheck({
         ? []
         : [{ place: first.place, message: `Water at ${celsius(first.celsius)} kills yeast (${celsius(most)} at most where the two meet). Take it at 20 to 35 C, or put the yeast in when the dough is lukewarm.` }];
     });
-    const temperature = soundTotals(context) === undefined ? null : reports.temperature();
-    const dough = formula?.dough === undefined ? undefined : formula.parts[formula.dough];
-    if (stated.length > 0 || dough === undefined || temperature?.verdict !== 'too hot for yeast' || temperature.desiredCelsius === null) {
+    const water = waterNeeded(context);
+    if (stated.length > 0 || water?.temperature.verdict !== 'too hot for yeast' || water.celsius - water.leewayCelsius <= most || reports.culture()?.organism === null) {
       return stated;
     }
-    const needed = temperature.method === 'factors' ? temperature.waterCelsius : temperature.waterHeatBalanceCelsius;
-    return needed === null || reports.culture()?.organism === null || temperature.desiredCelsius > most
+    // A dough that would be hot itself is another finding.
+    return water.desiredCelsius > most
       ? []
       : [
           {
-            place: dough.place,
+            place: water.dough.place,
             message:
-              `A dough of ${celsius(temperature.desiredCelsius)} would take water at ${celsius(needed)}, which hurts yeast. Warm the flour, want a cooler dough, ` +
+              `A dough of ${celsius(water.desiredCelsius)} would take water at ${celsius(water.celsius)}, which hurts yeast. Warm the flour, want a cooler dough, ` +
               'or give it longer.',
           },
         ];
