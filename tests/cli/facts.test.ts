@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { cell, CSV_RECORDS } from '../core/ingredients/csv';
-import { proofsheet } from './program';
+import { proofsheet, workspace } from './program';
 
 const SAMPLES = path.join(__dirname, '..', '..', 'samples');
 
@@ -101,4 +101,13 @@ test('--label and --facts on the sheet; what they do not take', async () => {
   expect((await proofsheet(['sheet', file, '--facts'])).out).toContain('US FDA advice on raw flour');
   expect(await proofsheet(['sheet', file, '--label', 'Lisbon'])).toMatchObject({ status: 2, err: '--label takes eu or us, not "Lisbon".\n' });
   expect(await proofsheet(['sheet', file, '--slice', 'thin'])).toMatchObject({ status: 2, err: '--slice takes a weight above 0, such as "900 g" or "5 kg", not "thin".\n' });
+});
+
+test('what the settings file says of labels counts, and an option goes before it', async () => {
+  const cwd = workspace({ 'proofsheet.json': '{ "allergens": "us", "labelRounding": "us" }', 'a.bake': 'formula "A"\n  makes 1 loaf\n  loses 10 % in the oven\n\ndough\n  500 g bread flour\n  340 g water\n  10 g salt\n' });
+  const { out } = await proofsheet(['sheet', 'a.bake'], { cwd });
+  expect(out).toMatch(/^ {2}US {3}wheat$/m);
+  expect(out).not.toMatch(/^ {2}EU /m);
+  expect(out).toMatch(/^ {2}calories +\d+0 /m);
+  expect((await proofsheet(['sheet', 'a.bake', '--label', 'eu'], { cwd })).out).toMatch(/^ {2}EU {3}cereals containing gluten \(wheat\)$/m);
 });

@@ -33,8 +33,8 @@ for (const [name, theme] of Object.entries(themes)) {
     await preview.locator('#anchor-time').fill('2026-03-14T08:00');
     await preview.locator('.span').filter({ hasText: '14 Mar 08:00' }).waitFor();
     await workbench.page.keyboard.press('Control+1');
-    // One picture shows the sheet and a finding, the other the timeline.
-    await preview.locator(name === 'light' ? '.sheet h2' : '.make-up h2').evaluate((heading) => heading.scrollIntoView({ block: 'start' }));
+    // One picture shows the sheet and a finding, the other the timeline and the method.
+    await preview.locator(name === 'light' ? '.sheet h2' : '#timeline h2').evaluate((heading) => heading.scrollIntoView({ block: 'start' }));
     await workbench.page.keyboard.press('Control+G');
     await workbench.page.keyboard.type('22');
     await workbench.page.keyboard.press('Enter');
