@@ -44,7 +44,7 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
     const kind = head.kind === 'part' ? head.part : head.kind;
     const part = section.analysis.formula?.parts.find(p => p.block === block.index - section.firstBlock);
     const isWhole = head.kind === 'formula' || head.kind === 'dish';
-    return { text: paragraphs(wordMeans(kind), isWhole ? wholeWords(section) : part && wordsOfPart(section, part)), span: head.keyword };
+    return { text: paragraphs(wordMeans(kind), isWhole ? wholeWords(file, section) : part && wordsOfPart(section, part)), span: head.keyword };
   }
   if (head.kind === 'part' && head.temperature !== undefined && holds(head.temperature, at)) {
     const { formula } = section.analysis;
@@ -61,7 +61,7 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
   switch (named.kind) {
     case 'formula': {
       const placed = file.sections.find(s => s.section === named.section);
-      if (placed !== undefined) return paragraphs(`**${escaped(name.text)}**`, wholeWords(placed));
+      if (placed !== undefined) return paragraphs(`**${escaped(name.text)}**`, wholeWords(file, placed));
       return named.section && `**${escaped(name.text)}**, from another file`;
     }
     case 'part': {
@@ -87,8 +87,8 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
   }
 }
 
-function wholeWords({ analysis }: PlacedSection): string {
-  return paragraphs(formulaWords(analysis), factsWords(analysis));
+function wholeWords({ settings }: ProjectFile, { analysis }: PlacedSection): string {
+  return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens));
 }
 
 function wordsOfPart({ analysis: { formula } }: PlacedSection, part: ResolvedPart): string {

@@ -41,7 +41,10 @@ type Say = (span: Span, message: string, severity?: SettingsProblem['severity'])
  */
 export function readSettings(text: string): ReadSettings {
   const problems: SettingsProblem[] = [];
-  const say: Say = ({ start, end }, message, severity = 'error') => problems.push({ start, end, message, severity });
+  const say: Say = ({ start, end }, message, severity = 'error') => {
+    // Of what is left open the parser gives an end past that of the text.
+    problems.push({ start: Math.min(start, text.length), end: Math.min(end, text.length), message, severity });
+  };
   // A byte-order mark is no character of the settings; the space in its place keeps all offsets.
   const { value, broken } = jsonTree(text.replace(/^\uFEFF/, ' '));
   for (const { message, ...span } of broken) say(span, message);

@@ -69,7 +69,7 @@ function severitySchema(canBeOff: boolean): Json {
 }
 
 /** The settings of the editor that are made from the checks, as its manifest holds them: shorter, since the file is the place for them. */
-export function editorSettings(): { readonly 'proofsheet.limits': Json; readonly 'proofsheet.checks': Json } {
+export function editorSettings() {
   const { description: _, ...limits } = limitsSchema();
   return {
     'proofsheet.limits': {
@@ -82,7 +82,9 @@ export function editorSettings(): { readonly 'proofsheet.limits': Json; readonly
       propertyNames: { enum: SETTABLE.map(({ code }) => code) },
       additionalProperties: severitySchema(true),
     },
-  };
+    'proofsheet.allergens': choice(CHOICES.allergens),
+    'proofsheet.labelRounding': choice(CHOICES.labelRounding),
+  } satisfies Readonly<Record<string, Json>>;
 }
 
 const WINS = `What a \`${SETTINGS_FILE}\` says wins over it.`;

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../core/analyse';
 import { levainReport } from '../../core/fermentation';
 import type { Place, ResolvedFormula, ResolvedLine, ResolvedPart } from '../../core/formula/model';
-import { allergenFacts } from '../../output/facts/allergens';
+import { allergenFacts, type AllergenLists } from '../../output/facts/allergens';
 import { doughTemperatureFacts, outcomeWords } from '../../output/facts/dough-temperature';
 import { elsewhereOf, elsewhereSource, ripenessWords, WATCH } from '../../output/facts/fermentation';
 import { compositionsUnknown, whyUnknown } from '../../output/facts/unknown';
@@ -10,11 +10,11 @@ import { bothScales, hoursWords, sentence, type FactBlock } from '../../output/f
 import { escaped, paragraphs, table } from './markdown';
 
 /** Under the totals of a formula: why some are not known, the water for its dough, its allergens. */
-export function factsWords({ section, formula, totals }: Analysis): string {
+export function factsWords({ section, formula, totals }: Analysis, lists?: AllergenLists): string {
   if (formula === undefined || totals === undefined || formula.parts.length === 0) return '';
   const why = whyUnknown({ formula, section });
   const unknown = why === undefined ? [...new Set(compositionsUnknown({ formula, totals }))] : [why];
-  return paragraphs(...unknown.map(escaped), blockWords(doughTemperatureFacts(formula)), blockWords(allergenFacts(formula)));
+  return paragraphs(...unknown.map(escaped), blockWords(doughTemperatureFacts(formula)), blockWords(allergenFacts(formula, lists)));
 }
 
 function blockWords(block: FactBlock | undefined): string | undefined {

@@ -100,6 +100,7 @@ describe('a file that is no JSON', () => {
     ['{ "measures": }', '«}» Something is missing before this.'],
     ['{ "measures": "metric"', '«» A closing brace } is missing.'],
     ['{ "measures": "metric\n}', '«"metric» The closing double quote is missing.'],
+    ['[/*', '«[/*» Settings stand in braces, each with its name: { "measures": "metric" }.'],
     ['{ } { }', '«{» Nothing may follow the last closing brace.'],
     ['{ // why\n}', '«// why» JSON has no comments. Give reasons in a text file beside it.'],
     ['{ "a\\q": 1 }', '«"a\\q"» A backslash in double quotes begins an escape, and this is none. Write two for one that stands for itself.'],
