@@ -4,10 +4,12 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { format, parse } from '../grammar';
+import { readSettings } from '../server/core/settings/read';
 import { Project } from '../server/project/project';
 
 const folder = path.join(import.meta.dirname, '..', 'samples');
 const files = readdirSync(folder).filter((name) => name.endsWith('.bake'));
+const SETTINGS = 'proofsheet.json';
 const read = (name: string) => readFileSync(path.join(folder, name), 'utf8');
 
 /** `line code` of every finding of a sample, in order. */
@@ -15,7 +17,7 @@ async function findingsOf(name: string): Promise<string[]> {
   const root = pathToFileURL(folder).href;
   const project = new Project({
     roots: [root],
-    reader: { read: (uri) => Promise.resolve(files.includes(path.basename(uri)) ? read(path.basename(uri)) : undefined) },
+    reader: { read: (uri) => Promise.resolve([...files, SETTINGS].includes(path.basename(uri)) ? read(path.basename(uri)) : undefined) },
   });
   const file = await project.prepare(`${root}/${name}`);
   if (!file) throw new Error(`${name} cannot be read`);
@@ -36,6 +38,13 @@ function announced(text: string): string[] {
 }
 
 describe('samples', () => {
+  it('hold settings with nothing wrong in them, and the pantry says why they are so', () => {
+    const { settings, problems } = readSettings(read(SETTINGS));
+    expect(problems).toEqual([]);
+    expect(settings).toMatchObject({ zone: 'Europe/Lisbon', measures: 'us', limits: { 'salt-high': { mostPct: 2.3 } } });
+    expect(read('pantry.bake')).toMatch(/proofsheet\.json.*Lisbon.*US cups.*2\.3 % salt/s);
+  });
+
   it('exercise the language: at least six formulas, a pantry and a page of mistakes', () => {
     expect(files).toEqual(expect.arrayContaining(['pantry.bake', 'mistakes.bake']));
     const heads = files.filter((name) => name !== 'mistakes.bake').flatMap((name) => parse(read(name)).blocks.map(({ block }) => block.head.node.kind));
