@@ -17,7 +17,7 @@ export function readComment(text: string, span: Span): { readonly comment: Comme
   }
   const message = codes === undefined || codes.length === 0
     ? 'Say which check is accepted, and why: # accept inclusion-load: the fruit is soaked.'
-    : `Say why it is accepted, after a colon: # accept ${codes.map(({ code }) => code).join(', ')}: the fruit is soaked.`;
+    : `Say why it is accepted, after a colon: # accept ${codes.map(({ code }) => code).join(', ')}: it is meant so.`;
   return { comment: plain, problem: { code: 'accept-without-reason', ...span, message } };
 }
 

@@ -101,7 +101,7 @@ const EXAMPLES: readonly Example[] = [
   { text: 'steps ‹now›\n', code: 'not-understood', says: 'Expected the end of the line after steps: write it like steps.' },
 
   // accept
-  { text: 'dough\n  20 g salt ‹# accept salt-range›\n', code: 'accept-without-reason', says: 'Say why it is accepted, after a colon: # accept salt-range: the fruit is soaked.' },
+  { text: 'dough\n  20 g salt ‹# accept salt-range›\n', code: 'accept-without-reason', says: 'Say why it is accepted, after a colon: # accept salt-range: it is meant so.' },
   { text: 'dough\n  ‹# accept: because›\n', code: 'accept-without-reason', says: 'Say which check is accepted, and why: # accept inclusion-load: the fruit is soaked.' },
 ];
 

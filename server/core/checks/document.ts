@@ -1,6 +1,7 @@
 /** The catalogue of checks as one page of Markdown. Generated, so that the page, the editor and the tests cannot disagree. */
 import type { Check, Severity } from './check';
 import { STYLES } from './limits';
+import { pages, type Page } from './pages';
 
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
   error: 'error: the numbers cannot be right until it is settled',
@@ -14,11 +15,12 @@ export function documentChecks(checks: readonly Check[]): string {
     INTRODUCTION,
     contents(checks),
     ...checks.map(section),
+    ...pages.map(pageOnly),
   ].join('\n\n') + '\n';
 }
 
 function contents(checks: readonly Check[]): string {
-  const rows = checks.map(({ code, severity, title }) => `| [${code}](#${code}) | ${severity} | ${title} |`);
+  const rows = [...checks, ...pages].map(({ code, severity, title }) => `| [${code}](#${code}) | ${severity} | ${title} |`);
   return ['| code | severity | what it finds |', '|---|---|---|', ...rows].join('\n');
 }
 
@@ -37,9 +39,16 @@ a section below: why it matters, the numbers it goes by and where they come from
 
 An \`accept\` without a reason silences nothing, and one that silences nothing is itself a finding.
 
-**To change a limit**, set it by its code and name, for example \`salt-high\`, \`mostPct\`, \`2.8\`; it then counts for every style.
+**To change a limit**, set it by its code and name in \`proofsheet.json\`, beside the files or above them; it then counts for every style.
+How much a check matters is set there too, and \`off\` silences one that has no place in this bakery:
+\`{ "limits": { "salt-high": { "mostPct": 2.8 } }, "checks": { "vague-amount": "off" } }\`.
 Most limits are habits of the trade and say so. The styles are: ${STYLES.join(', ')}. Of several styles in one formula the
 more lenient limit counts; a style without a value of its own takes the default.`;
+
+/** A finding about a whole file: there is no text to show, and nothing in it that could accept it. */
+function pageOnly({ code, severity, title, why, source }: Page): string {
+  return [`## ${code}`, `**${title}** (${SEVERITY_WORDS[severity]})`, why, `Source: ${source}.`, 'It stands at the first line of the file.'].join('\n\n');
+}
 
 function section(check: Check): string {
   const trips = withoutMark(check.trips);

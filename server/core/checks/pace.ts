@@ -1,6 +1,6 @@
 /** How long a dough rises, against how long its leaven needs. Both are rough: only far misses mean something. */
 import type { Range } from '../estimate';
-import { equalHours, equivalentHours, journeyOf, rateOf, ripeningHours, saltFactor, sugarFactor, cultureOf, type Organism, type Stage } from '../fermentation';
+import { equalHours, equivalentHours, journeyOf, rateOf, ripeningHours, saltFactor, sugarFactor, type Culture, type Organism, type Stage } from '../fermentation';
 import type { Place, ResolvedFormula, Totals } from '../formula/model';
 import { HEATS, methodOf } from './method';
 
@@ -24,8 +24,7 @@ const SHORT_HOURS = 0.75;
  * For sourdough: the levain thinned by the dough grows back, by the growth model. For yeast: 5.5 h at 24 C for 1 % fresh
  * yeast, shorter by the power 3/4 of the yeast, give or take half: a habit of the trade, no published source.
  */
-export function paceOf(formula: ResolvedFormula, totals: Totals): Pace | null {
-  const { organism, hasStarter, freshYeastPct } = cultureOf(formula);
+export function paceOf(formula: ResolvedFormula, totals: Totals, { organism, hasStarter, freshYeastPct }: Culture): Pace | null {
   const mixed = hasStarter && (freshYeastPct === null || freshYeastPct > 0.02);
   if (organism === null || mixed || !methodOf(formula).some(({ node }) => HEATS.has(node.step))) return null;
   const journey = journeyOf(formula);

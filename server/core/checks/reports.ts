@@ -2,7 +2,6 @@
  * What several checks ask of a formula. Each answer is worked out when the first check asks and then remembered for the
  * rest of the run: a keystroke pays for nothing twice, and for nothing that no check needs.
  */
-import { bakingReport, type BakingReport } from '../baking';
 import { cultureOf, levainReport, type Culture, type LevainReport } from '../fermentation';
 import { leavesOf, type Leaf } from '../formula/contents';
 import type { ResolvedFormula, Totals } from '../formula/model';
@@ -14,7 +13,6 @@ export interface Reports {
   readonly temperature: () => DoughTemperature | null;
   readonly culture: () => Culture | null;
   readonly levains: () => readonly LevainReport[];
-  readonly baking: () => BakingReport | null;
   /** Every weighed line and how much of it ends in the dough. */
   readonly leaves: () => readonly Leaf[];
   /** How long the dough rises against how long its leaven needs; null where that cannot be said. */
@@ -24,13 +22,16 @@ export interface Reports {
 }
 
 export function reportsOf(formula: ResolvedFormula | undefined, totals: Totals | undefined): Reports {
+  const culture = lazily(() => (formula === undefined ? null : cultureOf(formula)));
   return {
     temperature: lazily(() => (formula === undefined ? null : doughTemperature(formula))),
-    culture: lazily(() => (formula === undefined ? null : cultureOf(formula))),
+    culture,
     levains: lazily(() => (formula === undefined ? [] : levainReport(formula))),
-    baking: lazily(() => (formula === undefined ? null : bakingReport(formula))),
     leaves: lazily(() => (formula === undefined ? [] : leavesOf(formula))),
-    pace: lazily(() => (formula === undefined || totals === undefined ? null : paceOf(formula, totals))),
+    pace: lazily(() => {
+      const raisedBy = culture();
+      return formula === undefined || totals === undefined || raisedBy === null ? null : paceOf(formula, totals, raisedBy);
+    }),
     slips: lazily(() => (formula === undefined ? [] : slipsIn(formula))),
   };
 }

@@ -19,7 +19,9 @@ const MOST_YEAST_SHARE = 0.25;
 const LEAST_SHARE = 0.002;
 
 const SMALLER: Partial<Record<MassUnit, MassUnit>> = { kg: 'g', lb: 'oz', g: 'mg' };
-const LARGER: Partial<Record<MassUnit, MassUnit>> = { mg: 'g', g: 'kg', oz: 'lb' };
+const LARGER: Partial<Record<MassUnit, MassUnit>> = { mg: 'g', oz: 'lb' };
+/** Flour or water so many times the rest is not a dough: 700 kg of water to a kilo of flour. */
+const MOST_BULK_SHARE = 50;
 
 /** Only where the other unit makes a weight that somebody would use: else nobody can say what was meant. */
 export function slipsIn(formula: ResolvedFormula): readonly Slip[] {
@@ -44,6 +46,12 @@ function slipOf(line: ResolvedLine, part: ResolvedPart): readonly Slip[] {
   }
   const larger = LARGER[unit];
   const isBulk = line.role === 'flour' || line.role === 'liquid';
+  if (isBulk && smaller !== undefined && unit !== 'g' && share(line.grams) > MOST_BULK_SHARE) {
+    const meantGrams = (line.grams * GRAMS_PER[smaller]) / GRAMS_PER[unit];
+    // Where the rest is in the same unit, it is the rest that is odd.
+    const alike = part.lines.some((other) => other !== line && unitOf(other) === unit);
+    return share(meantGrams) >= 0.02 && share(meantGrams) < 5 && !alike ? [{ line, part, unit, meant: smaller }] : [];
+  }
   if (isBulk && larger !== undefined && share(line.grams) < LEAST_SHARE) {
     const meantGrams = (line.grams * GRAMS_PER[larger]) / GRAMS_PER[unit];
     return share(meantGrams) >= 0.02 && share(meantGrams) < 50 ? [{ line, part, unit, meant: larger }] : [];

@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { checks } from '../../../server/core/checks';
+import { pages } from '../../../server/core/checks/pages';
 import { documentChecks } from '../../../server/core/checks/document';
 import { codeDescription, docsUrl } from '../../../server/core/checks/documentation';
 
@@ -18,14 +19,14 @@ test('the page of checks is what the rules say', () => {
 
 test('every code has a heading that its address points to', () => {
   const page = documentChecks(checks);
-  for (const { code } of checks) {
+  for (const { code } of [...checks, ...pages]) {
     expect(page).toContain(`\n## ${code}\n`);
     expect(docsUrl(code, 'https://bakery.example/checks')).toBe(`https://bakery.example/checks#${code}`);
   }
   expect(codeDescription('no-size', undefined)).toBeUndefined();
   // A file is opened at the line of the heading.
   const lines = page.split('\n');
-  for (const { code } of checks) {
+  for (const { code } of [...checks, ...pages]) {
     const line = Number(/#L(\d+)$/.exec(codeDescription(code, 'file:///checks.md')?.href ?? '')?.[1]);
     expect(lines[line - 1]).toBe(`## ${code}`);
   }

@@ -2,7 +2,7 @@ import type { MakesLine } from '../../../../grammar';
 import type { CheckContext, Fix } from '../check';
 import { defineCheck, troublesOf } from '../define';
 import { scaledBlock, scaledMass, written } from '../edits';
-import { grams, percent } from '../words';
+import { grams, percent, plain } from '../words';
 
 /** Eggs are cracked whole. Past this difference to the wanted dough, scaling by rounding eggs would only move the mistake. */
 const MOST_EGG_ERROR = 0.01;
@@ -42,12 +42,12 @@ dough
   find: (context) =>
     troublesOf(context, 'makes-disagrees').map(({ place, claimedGrams, actualGrams }) => {
       const nothing = claimedGrams <= 0 || actualGrams <= 0;
-      const apart = percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100);
+      const apart = howFar(claimedGrams, actualGrams);
       return {
         place,
         message:
           `\`makes\` asks for ${grams(claimedGrams)} of dough, the amounts give ${grams(actualGrams)}` +
-          `${nothing ? '' : `, ${apart} ${actualGrams > claimedGrams ? 'more' : 'less'}`}. ` +
+          `${nothing ? '' : `, ${apart}`}. ` +
           'Correct the piece weight, or scale the amounts.',
         // Nothing can be scaled up from nothing.
         fixes: nothing
@@ -56,6 +56,15 @@ dough
       };
     }),
 });
+
+/** `8 % less`; for what is many times too much or too little, so said: `19000 % more` is no number a baker can picture. */
+function howFar(claimedGrams: number, actualGrams: number): string {
+  const times = Math.max(claimedGrams, actualGrams) / Math.min(claimedGrams, actualGrams);
+  if (times >= 4) {
+    return actualGrams > claimedGrams ? `${plain(times)} times as much` : `${plain(times)} times too little`;
+  }
+  return `${percent((Math.abs(actualGrams - claimedGrams) / claimedGrams) * 100)} ${actualGrams > claimedGrams ? 'more' : 'less'}`;
+}
 
 function correctMakes({ formula }: CheckContext, claimedGrams: number, actualGrams: number): readonly Fix[] {
   const makes = formula?.makes;

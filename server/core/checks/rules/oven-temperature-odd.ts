@@ -68,9 +68,9 @@ steps
         {
           place: where,
           message:
-            `${celsius(heat.lowCelsius)} is hotter than ovens go (${celsius(most)} at most for this style). Is it ` +
-            'meant in Fahrenheit?',
-          fixes: heat.unit === 'C' ? inFahrenheit(context.section, where) : [],
+            `${celsius(heat.lowCelsius)} is hotter than ovens go (${celsius(most)} at most for this style). ` +
+            ((heat.lowCelsius - 32) / 1.8 <= most ? 'Is it meant in Fahrenheit?' : 'Is there a digit too many?'),
+          fixes: heat.unit === 'C' && (heat.lowCelsius - 32) / 1.8 <= most ? inFahrenheit(context.section, where) : [],
         },
       ];
     });

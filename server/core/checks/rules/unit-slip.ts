@@ -3,7 +3,8 @@ import type { Fix } from '../check';
 import { defineCheck } from '../define';
 import { loaf } from '../examples';
 import type { Slip } from '../slips';
-import { capital, grams, named } from '../words';
+import { textAt } from '../walk';
+import { named } from '../words';
 
 export const unitSlip = defineCheck({
   code: 'unit-slip',
@@ -16,11 +17,11 @@ export const unitSlip = defineCheck({
   trips: loaf({ dough: ['1000 g    bread flour', '700 g     water', '«18 kg»     salt'] }),
   passes: loaf({ dough: ['1000 g    bread flour', '700 g     water', '18 g      salt'] }),
   fixed: loaf({ dough: ['1000 g    bread flour', '700 g     water', '18 g     salt'] }),
-  find: ({ reports }) =>
+  find: ({ section, reports }) =>
     reports.slips().map((slip) => ({
       place: slip.line.amountPlace,
       message:
-        `${capital(grams(slip.line.grams ?? 0))} of ${named(slip.line.name)} cannot be meant: it is ` +
+        `${textAt(section, slip.line.amountPlace)} of ${named(slip.line.name)} cannot be meant: it is ` +
         `${isMuch(slip) ? 'far too much' : 'next to nothing'} beside the rest. Is it ${slip.meant} instead of ${slip.unit}?`,
       fixes: inOtherUnit(slip),
     })),

@@ -1,8 +1,9 @@
-import type { Name } from '../../../../grammar';
+import { quantityMiddle, type Name, type UsesLine } from '../../../../grammar';
+import { SLICE_GRAMS } from '../../facts/constants';
 import type { CheckContext } from '../check';
 import { defineCheck, type Found } from '../define';
 import { missingFormula } from '../names';
-import { named, quotedName } from '../words';
+import { named, quotedName, trimmed } from '../words';
 
 export const usesNotWeighed = defineCheck({
   code: 'uses-not-weighed',
@@ -39,7 +40,7 @@ dough
 
 dish "Bread pudding"
   serves    4
-  uses      300 g "Milk loaf"
+  uses      8 slices (400 g) of "Milk loaf"
 
 custard
   300 g     milk
@@ -58,12 +59,22 @@ custard
             place: { ...line.place, start: line.amountPlace.start },
             message:
               `Nothing says what ${what} weigh, so ${named(source.formula.text)} counts in no total of this dish. ` +
-              `Write a weight, like \`uses 300 g ${quotedName(source.formula.text)}\`.`,
+              `Write a weight, like \`${weighed(source)}\`.`,
           },
         ];
       }),
     ),
 });
+
+/** The line with a weight, as an example: slices of so many grams are a guess of ours, and of loaves nobody can say. */
+function weighed({ amount, noun, formula }: UsesLine): string {
+  const name = quotedName(formula.text);
+  if (amount.kind !== 'count' || noun === undefined || !/^slices?$/i.test(noun.text)) {
+    return `uses 300 g ${name}`;
+  }
+  const pieces = quantityMiddle(amount.quantity);
+  return `uses ${trimmed(pieces, 1)} ${noun.text} (${trimmed(pieces * SLICE_GRAMS.value, 0)} g) of ${name}`;
+}
 
 function isMissing(context: CheckContext, name: Name): boolean {
   return missingFormula(context, 0, name, 'taken in').length > 0;
