@@ -13,6 +13,7 @@ import { codeLensesOf } from './features/codelens';
 import { asksForPath, completionsAt, resolvedCompletion } from './features/completion';
 import { definitionAt } from './features/definition';
 import { settingsDiagnosticsOf } from './features/diagnostics';
+import type { DiagnosticOptions } from './features/diagnostics';
 import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
 import { hoverAt } from './features/hover';
@@ -70,6 +71,8 @@ class Server {
   readonly #client: Client;
   readonly #project: Project;
   readonly #findings: Findings;
+  /** What this editor shows of a finding. */
+  readonly #shows: DiagnosticOptions;
   /** By URI as the editor spells it. */
   readonly #open = new Map<string, OpenText>();
   /** Settings must have been read once before anything is computed by them. */
@@ -79,6 +82,7 @@ class Server {
     this.#connection = connection;
     this.#host = host;
     this.#client = client;
+    this.#shows = { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage };
     this.#project = new Project({
       reader: host.reader, roots,
       onFault: (code, fault) => host.onFault(`check ${code}`, fault),
@@ -87,7 +91,7 @@ class Server {
     this.#findings = new Findings({
       connection,
       project: this.#project,
-      options: { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage },
+      options: this.#shows,
       withVersions: client.diagnosticVersions,
       versionOf: uri => this.#open.get(uri)?.version,
       onFault: (where, fault) => host.onFault(where, fault),
@@ -129,7 +133,7 @@ class Server {
 
   /** What is wrong with settings is sent to every editor: it has no reason to ask about a file that is not of our language. */
   #sendProblems(uri: string, file: SettingsInFile | undefined): void {
-    const diagnostics = file === undefined ? [] : settingsDiagnosticsOf(file);
+    const diagnostics = file === undefined ? [] : settingsDiagnosticsOf(file, this.#shows);
     if (diagnostics.length === 0 && !this.#problems.has(uri)) return;
     if (diagnostics.length === 0) this.#problems.delete(uri);
     else this.#problems.add(uri);

@@ -42,9 +42,12 @@ function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Findin
 }
 
 /** What is wrong with a settings file. */
-export function settingsDiagnosticsOf({ problems, lineIndex }: SettingsInFile): Diagnostic[] {
+export function settingsDiagnosticsOf({ problems, lineIndex }: SettingsInFile, options: DiagnosticOptions): Diagnostic[] {
+  const described = options.codeDescription ? codeDescription(SETTINGS_CODE, options.checksPage) : undefined;
   return problems.map(({ start, end, message, severity }) => ({
-    range: lineIndex.rangeOf(start, end), severity: severityOf(severity), code: SETTINGS_CODE, source: SOURCE, message,
+    range: lineIndex.rangeOf(start, end), severity: severityOf(severity), code: SETTINGS_CODE,
+    ...(described && { codeDescription: described }),
+    source: SOURCE, message,
   }));
 }
 

@@ -72,6 +72,7 @@ describe.each([['asks for findings', FULL], ['is sent findings', PUSHED]])('an e
     expect(await findings(e)).toEqual([]);
     const problems = await e.published('proofsheet.json');
     expect(said(problems)).toEqual(['2 There is no setting "limts". Did you mean "limits"?', '1 "measures" is "us", "metric" or "imperial".']);
+    expect(problems[0]?.codeDescription?.href).toMatch(/#(settings|L\d+)$/);
     expect(problems[0]?.range).toEqual({ start: { line: 1, character: 2 }, end: { line: 1, character: 9 } });
 
     e.write('proofsheet.json', strict);

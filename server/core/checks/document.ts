@@ -45,9 +45,9 @@ How much a check matters is set there too, and \`off\` silences one that has no 
 Most limits are habits of the trade and say so. The styles are: ${STYLES.join(', ')}. Of several styles in one formula the
 more lenient limit counts; a style without a value of its own takes the default.`;
 
-/** A finding about a whole file: there is no text to show, and nothing in it that could accept it. */
-function pageOnly({ code, severity, title, why, source }: Page): string {
-  return [`## ${code}`, `**${title}** (${SEVERITY_WORDS[severity]})`, why, `Source: ${source}.`, 'It stands at the first line of the file.'].join('\n\n');
+/** A finding about a whole file, or one that is no formula: there is no text to show, and nothing in it that could accept it. */
+function pageOnly({ code, severity, title, why, source, where }: Page): string {
+  return [`## ${code}`, `**${title}** (${SEVERITY_WORDS[severity]})`, why, `Source: ${source}.`, where].join('\n\n');
 }
 
 function section(check: Check): string {

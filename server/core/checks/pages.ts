@@ -1,7 +1,10 @@
 /** Findings that no rule makes, and that have a page all the same, so that their link leads somewhere. */
 import type { Check } from './check';
 
-export type Page = Pick<Check, 'code' | 'severity' | 'title' | 'why' | 'source'>;
+export interface Page extends Pick<Check, 'code' | 'severity' | 'title' | 'why' | 'source'> {
+  /** Where the finding stands, as a sentence. */
+  readonly where: string;
+}
 
 /** Made where files are read, which is before there is anything to check. */
 export const fileTooLarge: Page = {
@@ -12,6 +15,20 @@ export const fileTooLarge: Page = {
     'More than ten million characters are no formula: something else was saved under the name, or a file was written by a ' +
     'program. It is left alone, so that the editor stays quick. Split it, and bring the pieces in with `use`.',
   source: 'a limit of this program',
+  where: 'It stands at the first line of the file.',
 };
 
-export const pages: readonly Page[] = [fileTooLarge];
+/** Made of `proofsheet.json`, which is no formula. */
+export const settings: Page = {
+  code: 'settings',
+  severity: 'warning',
+  title: 'Something in the settings that does not count',
+  why:
+    'A limit or a severity that is misspelled is a limit that does not hold, and nobody would notice: the rest of ' +
+    '`proofsheet.json` goes on counting. A name that nobody knows is a warning. A value that cannot be what it should be, and ' +
+    'a file that is no JSON, are errors.',
+  source: 'definition of the settings',
+  where: 'It stands in `proofsheet.json`, at the name or the value.',
+};
+
+export const pages: readonly Page[] = [fileTooLarge, settings];

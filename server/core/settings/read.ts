@@ -7,6 +7,7 @@
 import type { Node } from 'jsonc-parser';
 import { nearest, type Span } from '../../../grammar';
 import type { Severity } from '../checks/check';
+import { settings as page } from '../checks/pages';
 import { listed } from '../checks/words';
 import { unknownZone } from '../timeline/clock';
 import { zoneNamed } from '../timeline/zone-names';
@@ -14,7 +15,7 @@ import { entriesOf, jsonTree, scalarOf, spanOf, type Entry } from './json';
 import { CHOICES, leastValue, LIMITS, NAMES, SETTABLE, SEVERITIES, type Settings } from './settings';
 
 /** The code under which every problem of the file goes. */
-export const SETTINGS_CODE = 'settings';
+export const SETTINGS_CODE = page.code;
 
 /** Offsets are those of the text. */
 export interface SettingsProblem extends Span {

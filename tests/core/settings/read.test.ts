@@ -1,4 +1,6 @@
 /** `proofsheet.json` read: what counts, and what is said of the rest, at its place. */
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { LARGEST_SETTINGS } from '../../../server/core/settings/json';
@@ -24,6 +26,14 @@ test('everything that can be set', () => {
 test('nothing, a byte-order mark, and the address of a schema set nothing and are fine', () => {
   for (const text of ['{}', '\uFEFF{ }\r\n', '{ "$schema": "./proofsheet.schema.json" }', '{ "limits": {}, "checks": {} }']) {
     expect(readSettings(text)).toEqual({ settings: NO_SETTINGS, problems: [] });
+  }
+});
+
+test('the examples that the README and the page of checks give', () => {
+  for (const [page, example] of [['README.md', /```json\n([^`]*)```/], ['server/core/checks/README.md', /`(\{ "limits": [^`]*)`/]] as const) {
+    const text = example.exec(readFileSync(path.join(import.meta.dirname, '../../..', page), 'utf8'))?.[1] ?? '';
+    expect(readSettings(text).problems, page).toEqual([]);
+    expect(Object.keys(readSettings(text).settings.limits), page).toEqual(['salt-high']);
   }
 });
 
