@@ -42,7 +42,8 @@ export const absorbersDry = defineCheck({
           {
             place: share.place,
             message:
-              `${listed(namesOf(share.leaves).map(named))} will drink about ${grams(drunk)} of the dough's water, ${against(pct, limit)} % of the flour (over ${percent(limit)}): the dough stiffens ` +
+              `${listed(namesOf(share.leaves).map(named))} will drink about ${grams(drunk)} of the dough's water, ` +
+              `${against(pct, limit)} % of the flour (over ${percent(limit)}): the dough stiffens ` +
               'as it rises. Soak them in a `soaker` with that much water.',
           },
         ];

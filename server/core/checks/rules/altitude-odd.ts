@@ -8,7 +8,9 @@ export const altitudeOdd = defineCheck({
   code: 'altitude-odd',
   severity: 'warning',
   title: 'A height at which nobody bakes',
-  why: 'The height of a bakery lowers the boiling point of water, and with it every core temperature. Above 5500 m it is mostly feet.',
+  why:
+    'The height of a bakery lowers the boiling point of water, and with it every core temperature. Above 5500 m it is ' +
+    'mostly feet.',
   source: sourcesOf('altitude-odd'),
   limits: THRESHOLDS['altitude-odd'],
   trips: loaf({ head: ['altitude  «7200 m»'] }),
@@ -16,7 +18,11 @@ export const altitudeOdd = defineCheck({
   find: ({ section, formula, limits }) => {
     const most = limits.get('altitude-odd', 'mostMetres');
     return (formula === undefined ? [] : linesOf(section)).flatMap(({ block, line: { node } }): readonly Found[] => {
-      if (node.kind !== 'property' || node.value.kind !== 'altitude' || (node.value.metres <= most && node.value.metres > -500)) {
+      if (
+        node.kind !== 'property' ||
+        node.value.kind !== 'altitude' ||
+        (node.value.metres <= most && node.value.metres > -500)
+      ) {
         return [];
       }
       const text = section.blocks[block]?.text ?? '';
@@ -24,7 +30,8 @@ export const altitudeOdd = defineCheck({
       return [
         {
           place: placeOf(block, { start: node.keyword.end + gap, end: node.end }),
-          message: `No bakery stands at ${trimmed(node.value.metres, 0)} m (${trimmed(most, 0)} m at most). Is it meant in feet?`,
+          message:
+            `No bakery stands at ${trimmed(node.value.metres, 0)} m (${trimmed(most, 0)} m at most). Is it meant in feet?`,
         },
       ];
     });

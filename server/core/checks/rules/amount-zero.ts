@@ -8,7 +8,9 @@ export const amountZero = defineCheck({
   code: 'amount-zero',
   severity: 'warning',
   title: 'Nothing of an ingredient',
-  why: 'A line with an amount of nothing weighs nothing in and clutters the sheet. It is a number to be filled in, or a line to be taken out.',
+  why:
+    'A line with an amount of nothing weighs nothing in and clutters the sheet. It is a number to be filled in, or a ' +
+    'line to be taken out.',
   source: 'definition of the language',
   trips: loaf({ more: ['«0 g»       malt flour'] }),
   passes: loaf({ more: ['5 g       malt flour'] }),
@@ -26,7 +28,8 @@ export const amountZero = defineCheck({
             : [
                 {
                   place: placeOf(block, node.amount),
-                  message: `This line weighs in nothing of ${named(node.name.text)}. Write how much it is, or take the line out.`,
+                  message:
+                    `This line weighs in nothing of ${named(node.name.text)}. Write how much it is, or take the line out.`,
                 },
               ];
         }),

@@ -6,7 +6,10 @@ import { sourcesOf, THRESHOLDS } from '../limits';
 import { isKind, methodOf, temperaturePlace } from '../method';
 import { celsius, percent } from '../words';
 
-const dough = ['1000 g    bread flour', '300 g     milk', '250 g     eggs', '20 g      salt', '60 g      sugar', '180 g     butter', '25 g      osmotolerant yeast'];
+const dough = [
+  '1000 g    bread flour', '300 g     milk', '250 g     eggs', '20 g      salt', '60 g      sugar',
+  '180 g     butter', '25 g      osmotolerant yeast',
+];
 
 export const butterMelts = defineCheck({
   code: 'butter-melts',
@@ -29,7 +32,14 @@ export const butterMelts = defineCheck({
       const warm = ambientOf(step, undefined, formula, undefined);
       return warm === null || warm <= most || warm > odd
         ? []
-        : [{ place: temperaturePlace(step), message: `With butter at ${percent(share.pct)} of the flour, ${celsius(warm)} is too warm (${celsius(most)} at most): the butter runs out of the dough. Let it rise at 24 to 28 C, longer.` }];
+        : [
+            {
+              place: temperaturePlace(step),
+              message:
+                `With butter at ${percent(share.pct)} of the flour, ${celsius(warm)} is too warm (${celsius(most)} at ` +
+                `most): the butter runs out of the dough. Let it rise at 24 to 28 C, longer.`,
+            },
+          ];
     });
   },
 });

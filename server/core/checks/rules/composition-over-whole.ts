@@ -9,7 +9,9 @@ export const compositionOverWhole = defineCheck({
   code: 'composition-over-whole',
   severity: 'error',
   title: 'An ingredient that is more than the whole of itself',
-  why: 'Water, protein, fat, sugar, salt and fibre of an ingredient are shares of its weight, and cannot come to more than all of it.',
+  why:
+    'Water, protein, fat, sugar, salt and fibre of an ingredient are shares of its weight, and cannot come to more ' +
+    'than all of it.',
   source: 'arithmetic; a label rounds each figure, so two per cent more is let pass',
   trips: `«ingredient "quince paste"»
   water     60 %
@@ -30,6 +32,12 @@ export const compositionOverWhole = defineCheck({
       }, 0);
       return sum <= 102
         ? []
-        : [{ place: headPlace(section, index), message: `The shares of this ingredient come to ${percent(sum)} of its weight. Correct the one that is too large.` }];
+        : [
+            {
+              place: headPlace(section, index),
+              message:
+                `The shares of this ingredient come to ${percent(sum)} of its weight. Correct the one that is too large.`,
+            },
+          ];
     }),
 });

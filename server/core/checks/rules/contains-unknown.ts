@@ -26,7 +26,8 @@ export const containsUnknown = defineCheck({
         : unknownAllergens(block).map((item) => ({
             place: placeOf(index, item),
             message:
-              `${named(item.text)} is no allergen that food law lists, so no list of allergens names it. Write one of its classes, ` +
+              `${named(item.text)} is no allergen that food law lists, so no list of allergens names it. Write one of ` +
+              `its classes, ` +
               'like `nuts`, `milk` or `sesame`.',
           })),
     ),

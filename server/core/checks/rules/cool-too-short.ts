@@ -12,12 +12,19 @@ export const coolTooShort = defineCheck({
   severity: 'info',
   title: 'Bread that is sliced warm',
   why:
-    'Warm crumb smears under the knife and dries out cut. A loaf is sliced when its core is down to about 35 C, which takes ' +
+    'Warm crumb smears under the knife and dries out cut. A loaf is sliced when its core is down to about 35 C, which ' +
+    'takes ' +
     'one or two hours; rye sets overnight.',
   source: sourcesOf('cool-too-short'),
   limits: THRESHOLDS['cool-too-short'],
-  trips: loaf({ head: ['style     hearth'], steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C', 'cool        20 min', '«slice»       5 min'] }),
-  passes: loaf({ head: ['style     hearth'], steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C', 'cool        2 h', 'slice       5 min'] }),
+  trips: loaf({
+    head: ['style     hearth'],
+    steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C', 'cool        20 min', '«slice»       5 min'],
+  }),
+  passes: loaf({
+    head: ['style     hearth'],
+    steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C', 'cool        2 h', 'slice       5 min'],
+  }),
   find: ({ formula, limits }) => {
     const steps = formula?.kind === 'formula' ? formula.method : [];
     const lastHeat = steps.reduce((last, { node }, index) => (HEATS.has(node.step) ? index : last), -1);
@@ -36,7 +43,8 @@ export const coolTooShort = defineCheck({
           {
             place: keywordPlace(slice),
             message:
-              `The bread is sliced ${time.high > 0 ? `${minutes(time.high)} after` : 'straight from'} the oven; a piece like this takes ${minutes(least)} at least to cool and set. ` +
+              `The bread is sliced ${time.high > 0 ? `${minutes(time.high)} after` : 'straight from'} the oven; a ` +
+              `piece like this takes ${minutes(least)} at least to cool and set. ` +
               'The crumb will smear and dry: let it cool longer.',
           },
         ];

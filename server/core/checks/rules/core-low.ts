@@ -14,8 +14,14 @@ export const coreLow = defineCheck({
     'sinks as it cools. High up, all these figures are lower.',
   source: sourcesOf('core-low'),
   limits: THRESHOLDS['core-low'],
-  trips: loaf({ head: ['style     hearth'], steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C, until core «84 C»'] }),
-  passes: loaf({ head: ['style     hearth'], steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C, until core 97 C'] }),
+  trips: loaf({
+    head: ['style     hearth'],
+    steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C, until core «84 C»'],
+  }),
+  passes: loaf({
+    head: ['style     hearth'],
+    steps: ['preheat     45 min at 240 C', 'bake        40 min at 235 C, until core 97 C'],
+  }),
   find: ({ formula, limits }) => {
     const core = formula?.kind === 'formula' ? coreOf(methodOf(formula)) : undefined;
     const height = formula?.altitudeMetres ?? 0;
@@ -27,7 +33,8 @@ export const coreLow = defineCheck({
           {
             place: core.place,
             message:
-              `A core of ${celsius(core.celsius)} is under ${celsius(least)}, the least for this style${drop > 0.5 ? ' at this height' : ''}: the crumb will be gummy and sink. ` +
+              `A core of ${celsius(core.celsius)} is under ${celsius(least)}, the least for this ` +
+              `style${drop > 0.5 ? ' at this height' : ''}: the crumb will be gummy and sink. ` +
               'Bake it on.',
           },
         ];

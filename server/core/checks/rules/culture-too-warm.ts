@@ -27,7 +27,12 @@ export const cultureTooWarm = defineCheck({
     const cultured = new Set(reports.levains().filter(({ raisedBy }) => raisedBy === 'starter' || raisedBy === 'both').map(({ part }) => formula?.parts[part]));
     return allSteps(formula).flatMap(({ step, part }): readonly Found[] => {
       const heat = writtenCelsius(step);
-      if (part === undefined || !cultured.has(part) || heat === undefined || !isKind('ripen', 'rest', 'bulk', 'proof')(step)) {
+      if (
+        part === undefined ||
+        !cultured.has(part) ||
+        heat === undefined ||
+        !isKind('ripen', 'rest', 'bulk', 'proof')(step)
+      ) {
         return [];
       }
       return heat.low <= most || heat.low > odd
@@ -36,7 +41,8 @@ export const cultureTooWarm = defineCheck({
             {
               place: temperaturePlace(step),
               message:
-                `${celsius(heat.low)} is too warm for the yeast of a sourdough (${celsius(most)} at most): the levain will be sour and raise little. ` +
+                `${celsius(heat.low)} is too warm for the yeast of a sourdough (${celsius(most)} at most): the levain ` +
+                `will be sour and raise little. ` +
                 'Ripen it at 24 to 28 C.',
             },
           ];

@@ -12,8 +12,18 @@ export const doughTemperatureMissed = defineCheck({
     'is: mixed together, they give another temperature.',
   source: sourcesOf('dough-temperature-missed'),
   limits: THRESHOLDS['dough-temperature-missed'],
-  trips: loaf({ head: ['room      21 C'], doughHead: '«dough» at 26 C', dough: ['1000 g    bread flour', '700 g     water at 12 C', '20 g      salt', '5 g       instant yeast'], steps: ['mix         10 min, by hand'] }),
-  passes: loaf({ head: ['room      21 C'], doughHead: 'dough at 25 C', dough: ['1000 g    bread flour', '700 g     water at 28 C', '20 g      salt', '5 g       instant yeast'], steps: ['mix         10 min, by hand'] }),
+  trips: loaf({
+    head: ['room      21 C'],
+    doughHead: '«dough» at 26 C',
+    dough: ['1000 g    bread flour', '700 g     water at 12 C', '20 g      salt', '5 g       instant yeast'],
+    steps: ['mix         10 min, by hand'],
+  }),
+  passes: loaf({
+    head: ['room      21 C'],
+    doughHead: 'dough at 25 C',
+    dough: ['1000 g    bread flour', '700 g     water at 28 C', '20 g      salt', '5 g       instant yeast'],
+    steps: ['mix         10 min, by hand'],
+  }),
   find: (context) => {
     const { formula, reports, limits } = context;
     const temperature = soundTotals(context) === undefined ? null : reports.temperature();
@@ -25,7 +35,11 @@ export const doughTemperatureMissed = defineCheck({
     const expected = method === 'factors' ? (expectedCelsius.factors ?? expectedCelsius.heatBalance) : expectedCelsius.heatBalance;
     const most = limits.get('dough-temperature-missed', 'mostCelsius');
     const odd = limits.get('temperature-odd', 'mostWaterCelsius');
-    if (expected === null || Math.abs(expected - desiredCelsius) <= most || dough.lines.some((line) => (line.celsius ?? 0) > odd)) {
+    if (
+      expected === null ||
+      Math.abs(expected - desiredCelsius) <= most ||
+      dough.lines.some((line) => (line.celsius ?? 0) > odd)
+    ) {
       return [];
     }
     const water = method === 'factors' ? temperature.waterCelsius : temperature.waterHeatBalanceCelsius;
@@ -34,7 +48,9 @@ export const doughTemperatureMissed = defineCheck({
       {
         place: dough.place,
         message:
-          `With these temperatures the dough comes out at about ${celsius(expected)}, ${trimmed(Math.abs(expected - desiredCelsius), 0)} C ${expected > desiredCelsius ? 'warmer' : 'cooler'} than the ` +
+          `With these temperatures the dough comes out at about ${celsius(expected)}, ` +
+          `${trimmed(Math.abs(expected - desiredCelsius), 0)} C ${expected > desiredCelsius ? 'warmer' : 'cooler'} ` +
+          `than the ` +
           `${celsius(desiredCelsius)} wanted. ${advice}`,
       },
     ];

@@ -9,7 +9,8 @@ export const doughTooWarm = defineCheck({
   severity: 'info',
   title: 'A warm dough',
   why:
-    'A dough above 28 C ferments fast, sticks and tastes of little; one with much butter goes oily from 26 C. Rye likes it ' +
+    'A dough above 28 C ferments fast, sticks and tastes of little; one with much butter goes oily from 26 C. Rye ' +
+    'likes it ' +
     'warmer.',
   source: sourcesOf('dough-too-warm'),
   limits: THRESHOLDS['dough-too-warm'],
@@ -25,7 +26,8 @@ export const doughTooWarm = defineCheck({
           {
             place: head.place,
             message:
-              `A dough of ${celsius(head.celsius)} is warmer than ${celsius(most)}, the most for this style: it will be fast, sticky and bland. ` +
+              `A dough of ${celsius(head.celsius)} is warmer than ${celsius(most)}, the most for this style: it will ` +
+              `be fast, sticky and bland. ` +
               'Take cooler water, or shorten the bulk.',
           },
         ];

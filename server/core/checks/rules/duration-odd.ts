@@ -5,7 +5,9 @@ import { sourcesOf, THRESHOLDS } from '../limits';
 import { allSteps, durationPlace } from '../method';
 import { trimmed } from '../words';
 
-const BY_HAND: ReadonlySet<StepKind> = new Set<StepKind>(['mix', 'knead', 'divide', 'preshape', 'shape', 'score', 'slice', 'glaze', 'fill', 'whisk']);
+const BY_HAND: ReadonlySet<StepKind> = new Set<StepKind>([
+  'mix', 'knead', 'divide', 'preshape', 'shape', 'score', 'slice', 'glaze', 'fill', 'whisk',
+]);
 const RISING: ReadonlySet<StepKind> = new Set<StepKind>(['bulk', 'proof', 'rest', 'autolyse']);
 
 export const durationOdd = defineCheck({
@@ -25,7 +27,12 @@ export const durationOdd = defineCheck({
       const most = BY_HAND.has(kind) ? get('mostHandMinutes') : (RISING.has(kind) ? get('mostRisingDays') : get('mostDays')) * 1440;
       return time <= most
         ? []
-        : [{ place: durationPlace(step), message: `${inWords(time)} is too long for this ${kind} (${inWords(most)} at most). Is another unit meant?` }];
+        : [
+            {
+              place: durationPlace(step),
+              message: `${inWords(time)} is too long for this ${kind} (${inWords(most)} at most). Is another unit meant?`,
+            },
+          ];
     });
   },
 });

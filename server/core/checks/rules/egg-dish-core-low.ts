@@ -23,7 +23,8 @@ export const eggDishCoreLow = defineCheck({
   severity: 'warning',
   title: 'A dish with eggs that is not cooked through',
   why:
-    'Bread pudding, custard bakes and the like are safe from 71 C (160 F) in the middle by public guidance. A thermometer says ' +
+    'Bread pudding, custard bakes and the like are safe from 71 C (160 F) in the middle by public guidance. A ' +
+    'thermometer says ' +
     'so; a set edge does not. Local food rules come first.',
   source: sourcesOf('egg-dish-core-low'),
   limits: THRESHOLDS['egg-dish-core-low'],
@@ -37,6 +38,13 @@ export const eggDishCoreLow = defineCheck({
     const core = coreOf(allSteps(formula).map(({ step }) => step));
     return core === undefined || core.celsius >= least
       ? []
-      : [{ place: core.place, message: `A dish with eggs is safe from ${celsius(least)} in the middle, and this one stops at ${celsius(core.celsius)}. Bake it until core ${celsius(74)}, or use pasteurised eggs.` }];
+      : [
+          {
+            place: core.place,
+            message:
+              `A dish with eggs is safe from ${celsius(least)} in the middle, and this one stops at ` +
+              `${celsius(core.celsius)}. Bake it until core ${celsius(74)}, or use pasteurised eggs.`,
+          },
+        ];
   },
 });

@@ -11,11 +11,17 @@ export const eggNotCooked = defineCheck({
   source: 'US federal chart of safe minimum temperatures: egg dishes 160 F (71 C)',
   trips: loaf({
     after: '\ncustard\n  200 g     milk\n  80 g      egg yolks\n  60 g      sugar\n',
-    steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C', 'cool        1 h', '«fill»        10 min, add custard'],
+    steps: [
+      'preheat     45 min at 235 C', 'bake        40 min at 235 C', 'cool        1 h',
+      '«fill»        10 min, add custard',
+    ],
   }),
   passes: loaf({
     after: '\ncustard\n  200 g     milk\n  80 g      egg yolks\n  60 g      sugar\n  boil      5 min\n',
-    steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C', 'cool        1 h', 'fill        10 min, add custard'],
+    steps: [
+      'preheat     45 min at 235 C', 'bake        40 min at 235 C', 'cool        1 h',
+      'fill        10 min, add custard',
+    ],
   }),
   find: ({ formula }) => {
     if (formula === undefined) {
@@ -33,7 +39,14 @@ export const eggNotCooked = defineCheck({
         const cooked = part?.steps.some(({ node }) => HEATS.has(node.step) || node.step === 'do' || node.details.some(({ kind }) => kind === 'until-core')) === true;
         return part === undefined || !raw || cooked
           ? []
-          : [{ place: keywordPlace(step), message: `${named(part.name)} has raw egg in it and goes on after the last bake, so nothing cooks it. Cook it in its own steps (until 71 C), or take pasteurised egg.` }];
+          : [
+              {
+                place: keywordPlace(step),
+                message:
+                  `${named(part.name)} has raw egg in it and goes on after the last bake, so nothing cooks it. Cook it ` +
+                  `in its own steps (until 71 C), or take pasteurised egg.`,
+              },
+            ];
       }),
     );
   },

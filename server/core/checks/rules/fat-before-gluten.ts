@@ -5,7 +5,10 @@ import { sourcesOf, THRESHOLDS } from '../limits';
 import { allSteps } from '../method';
 import { against, listed, named, percent } from '../words';
 
-const dough = (butter: string) => ['1000 g    bread flour', '300 g     milk', '250 g     eggs', '20 g      salt', '60 g      sugar', `${butter}     butter`, '15 g      instant yeast'];
+const dough = (butter: string) => [
+  '1000 g    bread flour', '300 g     milk', '250 g     eggs', '20 g      salt', '60 g      sugar',
+  `${butter}     butter`, '15 g      instant yeast',
+];
 
 export const fatBeforeGluten = defineCheck({
   code: 'fat-before-gluten',
@@ -17,7 +20,11 @@ export const fatBeforeGluten = defineCheck({
   source: sourcesOf('fat-before-gluten'),
   limits: THRESHOLDS['fat-before-gluten'],
   trips: loaf({ head: ['style     brioche'], dough: dough('«400 g»'), steps: ['mix         10 min, by mixer'] }),
-  passes: loaf({ head: ['style     brioche'], dough: dough('400 g'), steps: ['mix         8 min, by mixer', 'mix         10 min, by mixer, add butter'] }),
+  passes: loaf({
+    head: ['style     brioche'],
+    dough: dough('400 g'),
+    steps: ['mix         8 min, by mixer', 'mix         10 min, by mixer, add butter'],
+  }),
   find: (context) => {
     const steps = allSteps(context.formula);
     const limit = context.limits.get('fat-before-gluten', 'mostPct');
@@ -33,7 +40,8 @@ export const fatBeforeGluten = defineCheck({
           {
             place: share.place,
             message:
-              `${listed(namesOf(share.leaves).map(named))} is ${against(share.pct, limit)} % of the flour (over ${percent(limit)}) and goes in at the first mixing: ` +
+              `${listed(namesOf(share.leaves).map(named))} is ${against(share.pct, limit)} % of the flour (over ` +
+              `${percent(limit)}) and goes in at the first mixing: ` +
               'the gluten will be slow to form. Mix without it first, and `add` it in a later step.',
           },
         ];

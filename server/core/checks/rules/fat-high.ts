@@ -29,7 +29,8 @@ export const fatHigh = defineCheck({
           {
             place,
             message:
-              `Fat is ${against(fat, limit)} % of the flour, over ${percent(limit)} for this style: the crumb will be short and the dough slack. ` +
+              `Fat is ${against(fat, limit)} % of the flour, over ${percent(limit)} for this style: the crumb will be ` +
+              `short and the dough slack. ` +
               'Take less, or give the formula the `style` it is meant to have.',
           },
         ];

@@ -13,8 +13,15 @@ export const flourWeak = defineCheck({
     'spreads and tears.',
   source: sourcesOf('flour-weak'),
   limits: THRESHOLDS['flour-weak'],
-  trips: loaf({ head: ['style     hearth'], doughHead: '«dough»', dough: ['1000 g    cake flour', '650 g     water', '20 g      salt'] }),
-  passes: loaf({ head: ['style     hearth'], dough: ['800 g     bread flour', '200 g     cake flour', '650 g     water', '20 g      salt'] }),
+  trips: loaf({
+    head: ['style     hearth'],
+    doughHead: '«dough»',
+    dough: ['1000 g    cake flour', '650 g     water', '20 g      salt'],
+  }),
+  passes: loaf({
+    head: ['style     hearth'],
+    dough: ['800 g     bread flour', '200 g     cake flour', '650 g     water', '20 g      salt'],
+  }),
   find: (context) => {
     const protein = soundTotals(context)?.flour_protein_pct ?? null;
     const place = doughPlace(context);
@@ -26,7 +33,8 @@ export const flourWeak = defineCheck({
           {
             place,
             message:
-              `The flours together have ${against(protein, limit)} % protein, under ${percent(limit)}: the dough will spread and tear. ` +
+              `The flours together have ${against(protein, limit)} % protein, under ${percent(limit)}: the dough will ` +
+              `spread and tear. ` +
               'Take a stronger flour for some of it, or bake it in a tin.',
           },
         ];

@@ -18,8 +18,14 @@ export const foldTooLate = defineCheck({
     'should strengthen, the more so with nuts in it.',
   source: sourcesOf('fold-too-late'),
   limits: THRESHOLDS['fold-too-late'],
-  trips: loaf({ more: ['200 g     starter'], steps: ['mix         8 min', 'bulk        4 h at 25 C', '  fold      at 30 min', '  fold      «at 230 min»'] }),
-  passes: loaf({ more: ['200 g     starter'], steps: ['mix         8 min', 'bulk        4 h at 25 C', '  fold      at 30 min', '  fold      at 90 min'] }),
+  trips: loaf({
+    more: ['200 g     starter'],
+    steps: ['mix         8 min', 'bulk        4 h at 25 C', '  fold      at 30 min', '  fold      «at 230 min»'],
+  }),
+  passes: loaf({
+    more: ['200 g     starter'],
+    steps: ['mix         8 min', 'bulk        4 h at 25 C', '  fold      at 30 min', '  fold      at 90 min'],
+  }),
   find: ({ formula, limits }) => {
     const most = limits.get('fold-too-late', 'mostPct');
     return allSteps(formula).flatMap(({ step, parent }): readonly Found[] => {
@@ -42,7 +48,8 @@ export const foldTooLate = defineCheck({
             {
               place: placeOf(step.place.block, marked),
               message:
-                `This ${kind} comes ${minutes(last)} into a bulk of ${minutes(shortest)}, past ${plain(most)} % of it: it presses the gas out and tears the gluten. ` +
+                `This ${kind} comes ${minutes(last)} into a bulk of ${minutes(shortest)}, past ${plain(most)} % of it: ` +
+                `it presses the gas out and tears the gluten. ` +
                 'Fold in the first half.',
             },
           ];

@@ -18,7 +18,11 @@ export const frictionOdd = defineCheck({
   find: ({ section, formula, limits }) => {
     const most = limits.get('friction-odd', 'mostCelsius');
     return (formula === undefined ? [] : linesOf(section)).flatMap(({ block, line: { node } }): readonly Found[] => {
-      if (node.kind !== 'property' || node.value.kind !== 'difference' || (node.value.celsius >= 0 && node.value.celsius <= most)) {
+      if (
+        node.kind !== 'property' ||
+        node.value.kind !== 'difference' ||
+        (node.value.celsius >= 0 && node.value.celsius <= most)
+      ) {
         return [];
       }
       const text = section.blocks[block]?.text ?? '';
@@ -28,8 +32,10 @@ export const frictionOdd = defineCheck({
           place: placeOf(block, { start: node.keyword.end + gap, end: node.end }),
           message:
             node.value.celsius < 0
-              ? 'Mixing warms a dough and never cools it, so the friction cannot be under nothing. Measure it: dough times the number of temperatures, less all of them.'
-              : `A friction of ${trimmed(node.value.celsius, 0)} C is more than any mixer makes (${trimmed(most, 0)} C at most; 3 to 19 C are published). Is it meant in Fahrenheit?`,
+              ? 'Mixing warms a dough and never cools it, so the friction cannot be under nothing. Measure it: dough ' +
+                'times the number of temperatures, less all of them.'
+              : `A friction of ${trimmed(node.value.celsius, 0)} C is more than any mixer makes (${trimmed(most, 0)} C ` +
+                `at most; 3 to 19 C are published). Is it meant in Fahrenheit?`,
         },
       ];
     });

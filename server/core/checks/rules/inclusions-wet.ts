@@ -9,7 +9,8 @@ export const inclusionsWet = defineCheck({
   severity: 'info',
   title: 'Wet pieces in a dough',
   why:
-    'Fresh fruit, cooked vegetables and fresh cheese let go of their water in the dough and again in the oven: slack dough, ' +
+    'Fresh fruit, cooked vegetables and fresh cheese let go of their water in the dough and again in the oven: slack ' +
+    'dough, ' +
     'gummy spots around each piece. Their water is not counted in the hydration.',
   source: sourcesOf('inclusions-wet'),
   limits: THRESHOLDS['inclusions-wet'],
@@ -25,7 +26,8 @@ export const inclusionsWet = defineCheck({
           {
             place: share.place,
             message:
-              `${listed(namesOf(share.leaves).map(named))} is ${against(share.pct, limit)} % of the flour, over ${percent(limit)}, and mostly water, which leaks into the dough. ` +
+              `${listed(namesOf(share.leaves).map(named))} is ${against(share.pct, limit)} % of the flour, over ` +
+              `${percent(limit)}, and mostly water, which leaks into the dough. ` +
               'Roast or drain it, hold back some water, or take it dried.',
           },
         ];

@@ -27,7 +27,13 @@ export const levainNotRipe = defineCheck({
       const { peakHours, ripenedHours, ripeningCelsius } = report;
       const part = formula?.parts[report.part];
       const step = part?.steps.find(isKind('ripen', 'rest', 'bulk', 'proof', 'retard', 'chill'));
-      if (peakHours === null || ripenedHours === null || ripeningCelsius === null || part === undefined || step === undefined) {
+      if (
+        peakHours === null ||
+        ripenedHours === null ||
+        ripeningCelsius === null ||
+        part === undefined ||
+        step === undefined
+      ) {
         return [];
       }
       // A ripening of no time at all is another slip, and has its own finding.
@@ -37,8 +43,10 @@ export const levainNotRipe = defineCheck({
             {
               place: durationPlace(step),
               message:
-                `${named(part.name)} peaks after about ${range(peakHours.low, peakHours.high, 'h')} at ${celsius(ripeningCelsius)} and gets ` +
-                `${range(ripenedHours.low, ripenedHours.high, 'h')}: it will hardly raise the dough. Give it longer, warmer, or more starter.`,
+                `${named(part.name)} peaks after about ${range(peakHours.low, peakHours.high, 'h')} at ` +
+                `${celsius(ripeningCelsius)} and gets ` +
+                `${range(ripenedHours.low, ripenedHours.high, 'h')}: it will hardly raise the dough. Give it longer, ` +
+                `warmer, or more starter.`,
             },
           ];
     });

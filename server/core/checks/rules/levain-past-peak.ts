@@ -27,7 +27,13 @@ export const levainPastPeak = defineCheck({
       const { peakHours, ripenedHours, ripeningCelsius } = report;
       const part = formula?.parts[report.part];
       const step = part?.steps.find(isKind('ripen', 'rest', 'bulk', 'proof', 'retard', 'chill'));
-      if (peakHours === null || ripenedHours === null || ripeningCelsius === null || part === undefined || step === undefined) {
+      if (
+        peakHours === null ||
+        ripenedHours === null ||
+        ripeningCelsius === null ||
+        part === undefined ||
+        step === undefined
+      ) {
         return [];
       }
       return ripenedHours.low <= peakHours.high * leeway
@@ -36,8 +42,10 @@ export const levainPastPeak = defineCheck({
             {
               place: durationPlace(step),
               message:
-                `${named(part.name)} peaks after about ${range(peakHours.low, peakHours.high, 'h')} at ${celsius(ripeningCelsius)} and gets ` +
-                `${range(ripenedHours.low, ripenedHours.high, 'h')}: it will be sunk and sour. Shorten it, keep it cooler, or start it with less.`,
+                `${named(part.name)} peaks after about ${range(peakHours.low, peakHours.high, 'h')} at ` +
+                `${celsius(ripeningCelsius)} and gets ` +
+                `${range(ripenedHours.low, ripenedHours.high, 'h')}: it will be sunk and sour. Shorten it, keep it ` +
+                `cooler, or start it with less.`,
             },
           ];
     });

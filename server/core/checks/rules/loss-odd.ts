@@ -8,7 +8,9 @@ export const lossOdd = defineCheck({
   code: 'loss-odd',
   severity: 'error',
   title: 'A loss that leaves no bread',
-  why: 'What is lost at the bench and in the oven is made up for in the dough. A loss of nearly everything asks for a dough without end.',
+  why:
+    'What is lost at the bench and in the oven is made up for in the dough. A loss of nearly everything asks for a ' +
+    'dough without end.',
   source: sourcesOf('loss-odd'),
   limits: THRESHOLDS['loss-odd'],
   trips: loaf({ head: ['loses     «100 % in the oven»'] }),
@@ -25,7 +27,9 @@ export const lossOdd = defineCheck({
         : [
             {
               place: placeOf(block, { start: loss.start, end: node.end }),
-              message: `Nobody loses ${percent(loss.value)} ${where === 'oven' ? 'in the oven' : 'at the bench'} (${percent(most)} at most). Is it what is left, or a digit too many?`,
+              message:
+                `Nobody loses ${percent(loss.value)} ${where === 'oven' ? 'in the oven' : 'at the bench'} ` +
+                `(${percent(most)} at most). Is it what is left, or a digit too many?`,
             },
           ];
     }),

@@ -8,7 +8,9 @@ export const lossUnusual = defineCheck({
   code: 'loss-unusual',
   severity: 'info',
   title: 'An unusual loss in the oven',
-  why: 'A loaf leaves a tenth to a fifth of its weight in the oven, more the smaller it is. Everything that is sold by weight hangs on the figure: weigh a batch.',
+  why:
+    'A loaf leaves a tenth to a fifth of its weight in the oven, more the smaller it is. Everything that is sold by ' +
+    'weight hangs on the figure: weigh a batch.',
   source: sourcesOf('loss-unusual'),
   limits: THRESHOLDS['loss-unusual'],
   trips: loaf({ head: ['style     hearth', 'loses     «30 % in the oven»'] }),
@@ -24,10 +26,24 @@ export const lossUnusual = defineCheck({
       const { value } = node.value.percent;
       const place = placeOf(block, { start: node.value.percent.start, end: node.end });
       if (value > most && value <= odd) {
-        return [{ place, message: `A loss of ${against(value, most)} % in the oven is over ${percent(most)}, the most that is usual for this style. Weigh a batch before and after, or correct it.` }];
+        return [
+          {
+            place,
+            message:
+              `A loss of ${against(value, most)} % in the oven is over ${percent(most)}, the most that is usual for ` +
+              `this style. Weigh a batch before and after, or correct it.`,
+          },
+        ];
       }
       return value < least && value > 0
-        ? [{ place, message: `A loss of ${against(value, least)} % in the oven is under ${percent(least)}: bread loses more. Weigh a batch before and after, or correct it.` }]
+        ? [
+            {
+              place,
+              message:
+                `A loss of ${against(value, least)} % in the oven is under ${percent(least)}: bread loses more. Weigh ` +
+                `a batch before and after, or correct it.`,
+            },
+          ]
         : [];
     });
   },

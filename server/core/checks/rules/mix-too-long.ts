@@ -8,7 +8,9 @@ export const mixTooLong = defineCheck({
   code: 'mix-too-long',
   severity: 'info',
   title: 'Very long mixing',
-  why: 'A machine warms a dough by about 0.4 C a minute and bleaches it. After half an hour it is warm and its gluten worn out.',
+  why:
+    'A machine warms a dough by about 0.4 C a minute and bleaches it. After half an hour it is warm and its gluten ' +
+    'worn out.',
   source: sourcesOf('mix-too-long'),
   limits: THRESHOLDS['mix-too-long'],
   trips: loaf({ steps: ['mix         «45 min», by mixer'] }),
@@ -21,7 +23,14 @@ export const mixTooLong = defineCheck({
       const byMixer = step.node.details.some((detail) => detail.kind === 'by' && detail.how === 'mixer');
       return time === undefined || !byMixer || time.low <= most || time.low > slip
         ? []
-        : [{ place: durationPlace(step), message: `${minutes(time.low)} of mixing by machine is over ${minutes(most)}: the dough will be warm and slack. Mix shorter, with rests in between.` }];
+        : [
+            {
+              place: durationPlace(step),
+              message:
+                `${minutes(time.low)} of mixing by machine is over ${minutes(most)}: the dough will be warm and slack. ` +
+                `Mix shorter, with rests in between.`,
+            },
+          ];
     });
   },
 });

@@ -27,7 +27,8 @@ export const noFlour = defineCheck({
           {
             place,
             message:
-              'There is no flour in this dough, so nothing can be reckoned against it. Add the flour; if a line here is one, say so: ' +
+              'There is no flour in this dough, so nothing can be reckoned against it. Add the flour; if a line here ' +
+              'is one, say so: ' +
               '`500 g "our blend" as flour`.',
           },
         ];

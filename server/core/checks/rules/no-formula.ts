@@ -14,7 +14,8 @@ export const noFormula = defineCheck({
   severity: 'info',
   title: 'Parts that belong to no formula',
   why:
-    'Parts and steps belong to the `formula` above them. Without one they are reckoned all the same, but have no name: no plan ' +
+    'Parts and steps belong to the `formula` above them. Without one they are reckoned all the same, but have no name: ' +
+    'no plan ' +
     'can bake them, no dish can take them in, and they have no size, room or style.',
   source: 'definition of the language',
   trips: `«dough»${dough.slice('dough'.length)}`,
@@ -26,7 +27,10 @@ ${dough}`,
 ${dough}`,
   find: ({ section }) => {
     // A head that cannot be read may be the formula; that is the finding then.
-    if (!isHeadless(section) || section.blocks.some(({ head, problems }) => head.node.kind === 'unknown' || (head.node.kind === 'none' && problems.length > 0))) {
+    if (
+      !isHeadless(section) ||
+      section.blocks.some(({ head, problems }) => head.node.kind === 'unknown' || (head.node.kind === 'none' && problems.length > 0))
+    ) {
       return [];
     }
     const at = Math.max(0, section.blocks.findIndex(({ head }) => head.node.kind === 'part'));
@@ -36,7 +40,9 @@ ${dough}`,
     return [
       {
         place,
-        message: 'These parts belong to no formula, so nothing can call them by name or say how much they make. Put a line like `formula "Untitled"` above them.',
+        message:
+          'These parts belong to no formula, so nothing can call them by name or say how much they make. Put a line ' +
+          'like `formula "Untitled"` above them.',
         fixes:
           first === undefined
             ? []

@@ -3,7 +3,9 @@ import { loaf } from '../examples';
 import { durationPlace, isKind, keywordPlace, methodOf, minutesOf } from '../method';
 import { minutes } from '../words';
 
-const steps = ['mix         8 min', 'bulk        «3 h» at 24 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C'];
+const steps = [
+  'mix         8 min', 'bulk        «3 h» at 24 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C',
+];
 
 /** Below this a rest is to relax a dough, not to raise it. */
 const LEAST_MINUTES = 60;
@@ -25,13 +27,17 @@ export const noLeaven = defineCheck({
     const time = minutesOf([rise]);
     // An ingredient that nobody knows may be the leaven, under a name of its own.
     const raised = reports.leaves().some(({ line }) => line.role === 'leaven' || line.starterHydrationPct !== undefined || line.ingredient === undefined);
-    return raised || formula.parts.some(({ isPreferment }) => isPreferment) || time === undefined || time.high < LEAST_MINUTES
+    return raised ||
+      formula.parts.some(({ isPreferment }) => isPreferment) ||
+      time === undefined ||
+      time.high < LEAST_MINUTES
       ? []
       : [
           {
             place: rise.node.duration === undefined ? keywordPlace(rise) : durationPlace(rise),
             message:
-              `The dough is given ${minutes(time.high)} to rise, and has neither yeast nor sourdough in it: nothing will happen. Add the leaven, ` +
+              `The dough is given ${minutes(time.high)} to rise, and has neither yeast nor sourdough in it: nothing ` +
+              `will happen. Add the leaven, ` +
               'or call the time a rest.',
           },
         ];

@@ -36,7 +36,8 @@ export const noteChangesIngredient = defineCheck({
         {
           place,
           message:
-            `Behind the comma ${named(node.note.text)} is a note, and the line is weighed as ${named(node.name.text)}: ${meant.apart}. ` +
+            `Behind the comma ${named(node.note.text)} is a note, and the line is weighed as ${named(node.name.text)}: ` +
+            `${meant.apart}. ` +
             `Is ${named(meant.name)} meant?`,
           fixes: plainLine ? [{ title: `Write ${meant.name}`, certain: false, edits: [{ place, newText: meant.name }] }] : [],
         },

@@ -21,8 +21,17 @@ export const ovenCool = defineCheck({
     const least = limits.get('oven-cool', 'leastCelsius');
     // Under what any oven bakes at, it is a slip, and has its own finding. A falling oven is as hot as it was heated.
     const preheated = Math.max(0, ...(formula?.method ?? []).filter(isKind('preheat')).map((step) => writtenCelsius(step)?.high ?? 0));
-    return first === undefined || Math.max(hottest, preheated) >= least || hottest < limits.get('oven-temperature-odd', 'leastCelsius')
+    return first === undefined ||
+      Math.max(hottest, preheated) >= least ||
+      hottest < limits.get('oven-temperature-odd', 'leastCelsius')
       ? []
-      : [{ place: temperaturePlace(first), message: `${celsius(hottest)} is cool for this style (${celsius(least)} at least): the loaf will be small, pale and dry. Bake it hotter, at least at first.` }];
+      : [
+          {
+            place: temperaturePlace(first),
+            message:
+              `${celsius(hottest)} is cool for this style (${celsius(least)} at least): the loaf will be small, pale ` +
+              `and dry. Bake it hotter, at least at first.`,
+          },
+        ];
   },
 });

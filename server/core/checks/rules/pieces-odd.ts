@@ -28,13 +28,30 @@ export const piecesOdd = defineCheck({
     if (pieces === 0) {
       return formula.troubles.some(({ kind }) => kind === 'makes-disagrees')
         ? []
-        : [{ place, message: 'The formula makes no pieces at all, so nothing can be said of a piece. Write how many it makes.' }];
+        : [
+            {
+              place,
+              message: 'The formula makes no pieces at all, so nothing can be said of a piece. Write how many it makes.',
+            },
+          ];
     }
     if (pieceGrams === null || pieces === undefined || (pieceGrams >= least && pieceGrams <= most)) {
       return [];
     }
     return pieceGrams < least
-      ? [{ place, message: `${plain(pieces)} pieces of this dough are ${grams(pieceGrams)} each, under ${grams(least)}: crumbs. Is a digit too many, or \`g\` written for \`kg\`?` }]
-      : [{ place, message: `A piece of ${grams(pieceGrams)} is over ${grams(most)}, and no oven door is that wide. Is the number of pieces missing a digit?` }];
+      ? [
+          {
+            place,
+            message: `${plain(pieces)} pieces of this dough are ${grams(pieceGrams)} each, under ${grams(least)}: crumbs. Is a digit too many, or \`g\` written for \`kg\`?`,
+          },
+        ]
+      : [
+          {
+            place,
+            message:
+              `A piece of ${grams(pieceGrams)} is over ${grams(most)}, and no oven door is that wide. Is the number of ` +
+              `pieces missing a digit?`,
+          },
+        ];
   },
 });

@@ -31,7 +31,13 @@ export const prefermentWarm = defineCheck({
       const [first] = steps;
       const { ripeningCelsius: warm } = report;
       // A ripe levain past its peak is told by its own check.
-      if (part === undefined || first === undefined || time === undefined || warm === null || report.raisedBy === 'starter') {
+      if (
+        part === undefined ||
+        first === undefined ||
+        time === undefined ||
+        warm === null ||
+        report.raisedBy === 'starter'
+      ) {
         return [];
       }
       if (part.lines.some(({ role }) => role === 'salt') || time.low <= mostHours * 60 || warm <= mostCelsius) {
@@ -41,7 +47,8 @@ export const prefermentWarm = defineCheck({
         {
           place: durationPlace(first),
           message:
-            `${minutes(time.low)} at ${celsius(warm)} is long for a preferment without salt (${minutes(mostHours * 60)} above ${celsius(mostCelsius)} is the ` +
+            `${minutes(time.low)} at ${celsius(warm)} is long for a preferment without salt ` +
+            `(${minutes(mostHours * 60)} above ${celsius(mostCelsius)} is the ` +
             'most): it goes thin and sour. Ripen it cooler, shorter, or with the salt in it.',
         },
       ];

@@ -32,7 +32,8 @@ export const prefermentedHigh = defineCheck({
           {
             place,
             message:
-              `${against(share, limit)} % of the flour is in preferments, over ${percent(limit)}: the dough will be slack and sticky. ` +
+              `${against(share, limit)} % of the flour is in preferments, over ${percent(limit)}: the dough will be ` +
+              `slack and sticky. ` +
               'Move flour into the dough, or keep the preferments young.',
           },
         ];

@@ -8,7 +8,9 @@ export const preheatCooler = defineCheck({
   code: 'preheat-cooler',
   severity: 'info',
   title: 'An oven heated to less than the bake asks for',
-  why: 'An oven loses heat when it is opened and loaded. One that was heated to less than the first bake asks for is never there when it counts.',
+  why:
+    'An oven loses heat when it is opened and loaded. One that was heated to less than the first bake asks for is ' +
+    'never there when it counts.',
   source: sourcesOf('preheat-cooler'),
   limits: THRESHOLDS['preheat-cooler'],
   trips: loaf({ steps: ['preheat     45 min at «200 C»', 'bake        40 min at 235 C'] }),
@@ -19,11 +21,24 @@ export const preheatCooler = defineCheck({
     const heated = [...steps.slice(0, Math.max(0, at))].reverse().find(isKind('preheat'));
     const bake = steps[at];
     const [from, to] = [heated && writtenCelsius(heated)?.high, bake && writtenCelsius(bake)?.low];
-    if (heated === undefined || from === undefined || to === undefined || from >= to * limits.get('preheat-cooler', 'leastShare') || to > limits.get('oven-temperature-odd', 'mostCelsius')) {
+    if (
+      heated === undefined ||
+      from === undefined ||
+      to === undefined ||
+      from >= to * limits.get('preheat-cooler', 'leastShare') ||
+      to > limits.get('oven-temperature-odd', 'mostCelsius')
+    ) {
       return [];
     }
     return from < limits.get('oven-temperature-odd', 'leastCelsius')
       ? []
-      : [{ place: temperaturePlace(heated), message: `The oven is heated to ${celsius(from)} and the first bake asks for ${celsius(to)}: it will be too cool when the loaves go in. Heat it to ${celsius(to)} or more.` }];
+      : [
+          {
+            place: temperaturePlace(heated),
+            message:
+              `The oven is heated to ${celsius(from)} and the first bake asks for ${celsius(to)}: it will be too cool ` +
+              `when the loaves go in. Heat it to ${celsius(to)} or more.`,
+          },
+        ];
   },
 });

@@ -8,7 +8,9 @@ export const preheatShort = defineCheck({
   code: 'preheat-short',
   severity: 'info',
   title: 'A short preheat',
-  why: 'The thermometer of an oven tells of its air. Walls, stone and pots take half an hour and more, and it is they that make a loaf spring.',
+  why:
+    'The thermometer of an oven tells of its air. Walls, stone and pots take half an hour and more, and it is they ' +
+    'that make a loaf spring.',
   source: sourcesOf('preheat-short'),
   limits: THRESHOLDS['preheat-short'],
   trips: loaf({ head: ['style     hearth'], steps: ['preheat     «10 min» at 240 C', 'bake        40 min at 235 C'] }),
@@ -22,7 +24,14 @@ export const preheatShort = defineCheck({
       const time = minutesOf([step]);
       return time === undefined || time.high >= least || time.high <= 0
         ? []
-        : [{ place: durationPlace(step), message: `${minutes(time.high)} heats the air of an oven and not its floor (${minutes(least)} at least for this style): the loaves will not spring. Heat it longer.` }];
+        : [
+            {
+              place: durationPlace(step),
+              message:
+                `${minutes(time.high)} heats the air of an oven and not its floor (${minutes(least)} at least for this ` +
+                `style): the loaves will not spring. Heat it longer.`,
+            },
+          ];
     });
   },
 });

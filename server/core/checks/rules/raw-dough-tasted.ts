@@ -9,9 +9,13 @@ export const rawDoughTasted = defineCheck({
   code: 'raw-dough-tasted',
   severity: 'warning',
   title: 'Tasting raw dough',
-  why: 'Flour is raw food, and raw flour and egg have made people ill. Public guidance is not to taste raw dough, batter or starter; nose and fingers tell as much.',
+  why:
+    'Flour is raw food, and raw flour and egg have made people ill. Public guidance is not to taste raw dough, batter ' +
+    'or starter; nose and fingers tell as much.',
   source: 'US FDA advice on raw flour, as repeated on several pages',
-  trips: loaf({ steps: ['mix         8 min, «"taste for salt"»', 'preheat     45 min at 235 C', 'bake        40 min at 235 C'] }),
+  trips: loaf({
+    steps: ['mix         8 min, «"taste for salt"»', 'preheat     45 min at 235 C', 'bake        40 min at 235 C'],
+  }),
   passes: loaf({ steps: ['mix         8 min, "smell it"', 'preheat     45 min at 235 C', 'bake        40 min at 235 C'] }),
   find: ({ formula, reports }) => {
     if (formula?.kind !== 'formula' || !reports.leaves().some(({ line }) => line.role === 'flour')) {

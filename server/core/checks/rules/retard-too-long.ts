@@ -28,7 +28,8 @@ export const retardTooLong = defineCheck({
             {
               place: durationPlace(step),
               message:
-                `${minutes(time.low)} in the cold is over ${minutes(most)}: the dough goes on souring and weakens, and the loaf comes out flat. ` +
+                `${minutes(time.low)} in the cold is over ${minutes(most)}: the dough goes on souring and weakens, and ` +
+                `the loaf comes out flat. ` +
                 'Retard it shorter, or freeze it.',
             },
           ];

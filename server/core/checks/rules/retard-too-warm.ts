@@ -31,7 +31,8 @@ export const retardTooWarm = defineCheck({
             {
               place: temperaturePlace(step),
               message:
-                `${celsius(warm)} is over ${celsius(most)}: in ${minutes(time.low)} the dough will rise as on the bench, and collapse. Retard it at 3 to 6 C, ` +
+                `${celsius(warm)} is over ${celsius(most)}: in ${minutes(time.low)} the dough will rise as on the ` +
+                `bench, and collapse. Retard it at 3 to 6 C, ` +
                 'or call it a proof and shorten it.',
             },
           ];

@@ -32,7 +32,8 @@ export const retardWithYeast = defineCheck({
             {
               place: durationPlace(step),
               message:
-                `With yeast worth ${against(fresh, mostPct)} % of fresh (over ${percent(mostPct)}), ${minutes(time.low)} in the cold is long (${minutes(most)} at most): ` +
+                `With yeast worth ${against(fresh, mostPct)} % of fresh (over ${percent(mostPct)}), ` +
+                `${minutes(time.low)} in the cold is long (${minutes(most)} at most): ` +
                 'the dough may overproof before it is cold. Take less yeast, or cool it quickly in small pieces.',
             },
           ];

@@ -15,12 +15,18 @@ export const riseTooLong = defineCheck({
   trips: loaf({
     doughHead: 'dough at 26 C',
     more: ['10 g      instant yeast'],
-    steps: ['mix         8 min', '«bulk        14 h at 26 C»', 'shape       10 min', 'proof       60 min at 26 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C'],
+    steps: [
+      'mix         8 min', '«bulk        14 h at 26 C»', 'shape       10 min', 'proof       60 min at 26 C',
+      'preheat     45 min at 230 C', 'bake        40 min at 230 C',
+    ],
   }),
   passes: loaf({
     doughHead: 'dough at 22 C',
     more: ['0.8 g     instant yeast'],
-    steps: ['mix         8 min', 'bulk        12 h at 20 C', 'shape       10 min', 'proof       90 min at 22 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C'],
+    steps: [
+      'mix         8 min', 'bulk        12 h at 20 C', 'shape       10 min', 'proof       90 min at 22 C',
+      'preheat     45 min at 230 C', 'bake        40 min at 230 C',
+    ],
   }),
   find: (context) => {
     const pace = soundTotals(context) === undefined ? null : context.reports.pace();
@@ -33,8 +39,10 @@ export const riseTooLong = defineCheck({
       {
         place: pace.place,
         message:
-          `From mixer to oven the dough rises as much as ${range(givenHours.low, givenHours.high, 'h')} at ${celsius(pace.celsius)} would let it; with this much ${raisedBy} ` +
-          `about ${range(neededHours.low, neededHours.high, 'h')} is usual. It will collapse: take less ${raisedBy}, or a cooler place.`,
+          `From mixer to oven the dough rises as much as ${range(givenHours.low, givenHours.high, 'h')} at ` +
+          `${celsius(pace.celsius)} would let it; with this much ${raisedBy} ` +
+          `about ${range(neededHours.low, neededHours.high, 'h')} is usual. It will collapse: take less ${raisedBy}, ` +
+          `or a cooler place.`,
       },
     ];
   },

@@ -15,12 +15,18 @@ export const riseTooShort = defineCheck({
   trips: loaf({
     doughHead: 'dough at 24 C',
     more: ['3 g       instant yeast'],
-    steps: ['mix         8 min', '«bulk        30 min at 24 C»', 'shape       10 min', 'proof       20 min at 24 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C'],
+    steps: [
+      'mix         8 min', '«bulk        30 min at 24 C»', 'shape       10 min', 'proof       20 min at 24 C',
+      'preheat     45 min at 230 C', 'bake        40 min at 230 C',
+    ],
   }),
   passes: loaf({
     doughHead: 'dough at 24 C',
     more: ['3 g       instant yeast'],
-    steps: ['mix         8 min', 'bulk        3 h at 24 C', 'shape       10 min', 'proof       75 min at 24 C', 'preheat     45 min at 230 C', 'bake        40 min at 230 C'],
+    steps: [
+      'mix         8 min', 'bulk        3 h at 24 C', 'shape       10 min', 'proof       75 min at 24 C',
+      'preheat     45 min at 230 C', 'bake        40 min at 230 C',
+    ],
   }),
   find: (context) => {
     const pace = soundTotals(context) === undefined ? null : context.reports.pace();
@@ -33,8 +39,10 @@ export const riseTooShort = defineCheck({
       {
         place: pace.place,
         message:
-          `From mixer to oven the dough rises as much as ${range(givenHours.low, givenHours.high, 'h')} at ${celsius(pace.celsius)} would let it; with this much ${raisedBy} ` +
-          `about ${range(neededHours.low, neededHours.high, 'h')} is usual. The loaf will be dense: give it more time, warmth or ${raisedBy}.`,
+          `From mixer to oven the dough rises as much as ${range(givenHours.low, givenHours.high, 'h')} at ` +
+          `${celsius(pace.celsius)} would let it; with this much ${raisedBy} ` +
+          `about ${range(neededHours.low, neededHours.high, 'h')} is usual. The loaf will be dense: give it more time, ` +
+          `warmth or ${raisedBy}.`,
       },
     ];
   },

@@ -22,7 +22,11 @@ export const roomOdd = defineCheck({
     const { section, limits, formula } = context;
     const get = (name: string) => limits.get('room-odd', name);
     return (formula === undefined ? [] : linesOf(section)).flatMap(({ block, line: { node } }): readonly Found[] => {
-      if (node.kind !== 'property' || node.value.kind !== 'temperature' || section.blocks[block]?.head.node.kind === 'record') {
+      if (
+        node.kind !== 'property' ||
+        node.value.kind !== 'temperature' ||
+        section.blocks[block]?.head.node.kind === 'record'
+      ) {
         return [];
       }
       const heat = degreesOf(node.value.temperature);
@@ -41,7 +45,8 @@ export const roomOdd = defineCheck({
         {
           place,
           message:
-            `${node.key === 'flour' ? 'Flour' : `A ${node.key}`} of ${celsius(heat.celsius)} cannot be meant (${celsius(least)} to ${celsius(most)} is possible).` +
+            `${node.key === 'flour' ? 'Flour' : `A ${node.key}`} of ${celsius(heat.celsius)} cannot be meant ` +
+            `(${celsius(least)} to ${celsius(most)} is possible).` +
             `${fits ? ' Is it meant in Fahrenheit?' : ' Correct it, or every time and water temperature will be wrong.'}`,
           fixes: fits ? inFahrenheit(section, place) : [],
         },

@@ -15,10 +15,19 @@ export const ryeWithoutAcid = defineCheck({
     'them, which is why rye is baked with sourdough, or at least with something sour.',
   source: sourcesOf('rye-without-acid'),
   limits: THRESHOLDS['rye-without-acid'],
-  trips: loaf({ head: ['style     rye'], dough: ['«600 g»     dark rye flour', '400 g     bread flour', '700 g     water', '20 g      salt', '10 g      instant yeast'] }),
+  trips: loaf({
+    head: ['style     rye'],
+    dough: [
+      '«600 g»     dark rye flour', '400 g     bread flour', '700 g     water', '20 g      salt',
+      '10 g      instant yeast',
+    ],
+  }),
   passes: loaf({
     head: ['style     rye'],
-    dough: ['600 g     dark rye flour', '400 g     bread flour', '500 g     water', '250 g     buttermilk', '20 g      salt', '10 g      instant yeast'],
+    dough: [
+      '600 g     dark rye flour', '400 g     bread flour', '500 g     water', '250 g     buttermilk',
+      '20 g      salt', '10 g      instant yeast',
+    ],
   }),
   find: (context) => {
     const share = shareOf(context, isRye);
@@ -35,7 +44,8 @@ export const ryeWithoutAcid = defineCheck({
           {
             place: share.place,
             message:
-              `Rye is ${against(share.pct, limit)} % of the flour, over ${percent(limit)}, and nothing in the dough is sour: the crumb will ` +
+              `Rye is ${against(share.pct, limit)} % of the flour, over ${percent(limit)}, and nothing in the dough is ` +
+              `sour: the crumb will ` +
               'be gummy. Sour about a third of the rye, or take buttermilk for some of the water.',
           },
         ];

@@ -13,8 +13,14 @@ export const soakerDry = defineCheck({
     'seems to.',
   source: sourcesOf('soaker-dry'),
   limits: THRESHOLDS['soaker-dry'],
-  trips: loaf({ before: 'soaker «"seeds"»\n  100 g     flax seeds\n  30 g      water\n  rest      4 h\n', more: ['all       seeds'] }),
-  passes: loaf({ before: 'soaker "seeds"\n  150 g     flax seeds\n  225 g     water\n  rest      4 h\n', more: ['all       seeds'] }),
+  trips: loaf({
+    before: 'soaker «"seeds"»\n  100 g     flax seeds\n  30 g      water\n  rest      4 h\n',
+    more: ['all       seeds'],
+  }),
+  passes: loaf({
+    before: 'soaker "seeds"\n  150 g     flax seeds\n  225 g     water\n  rest      4 h\n',
+    more: ['all       seeds'],
+  }),
   find: ({ formula, limits }) => {
     const share = limits.get('soaker-dry', 'leastShare');
     return (formula?.parts ?? []).filter(({ kind }) => kind === 'soaker').flatMap((part): readonly Found[] => {
@@ -35,7 +41,8 @@ export const soakerDry = defineCheck({
             {
               place: part.place,
               message:
-                `${named(part.name)} has ${grams(liquid)} of water for pieces that drink ${grams(wants)} at least: they will take the rest out of the dough. ` +
+                `${named(part.name)} has ${grams(liquid)} of water for pieces that drink ${grams(wants)} at least: ` +
+                `they will take the rest out of the dough. ` +
                 'Give the soaker more water.',
             },
           ];

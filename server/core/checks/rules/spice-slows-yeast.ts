@@ -29,7 +29,8 @@ export const spiceSlowsYeast = defineCheck({
         {
           place: share.place,
           message:
-            `${listed(namesOf(share.leaves).map(named))} in the dough: ${against(share.pct, limit)} % of the flour, over ${percent(limit)}, slows ` +
+            `${listed(namesOf(share.leaves).map(named))} in the dough: ${against(share.pct, limit)} % of the flour, ` +
+            `over ${percent(limit)}, slows ` +
             'the yeast. Put most of it into a filling, or give the dough more time.',
         },
       ];

@@ -32,7 +32,8 @@ export const starterHydrationOdd = defineCheck({
         {
           place: placeOf(block, { start, end: end + sign }),
           message:
-            `A starter at ${percent(value)} hydration is ${value > most ? 'soup' : 'powder'} (${plain(least)} to ${percent(most)} is possible). ` +
+            `A starter at ${percent(value)} hydration is ${value > most ? 'soup' : 'powder'} (${plain(least)} to ` +
+            `${percent(most)} is possible). ` +
             'Write its water over its flour: 100 % where both weigh the same.',
         },
       ];

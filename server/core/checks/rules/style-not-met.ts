@@ -13,11 +13,22 @@ export const styleNotMet = defineCheck({
     'the wrong ones.',
   source: sourcesOf('style-not-met'),
   limits: THRESHOLDS['style-not-met'],
-  trips: loaf({ head: ['style     «rye»'], dough: ['900 g     bread flour', '100 g     dark rye flour', '700 g     water', '20 g      salt'] }),
-  passes: loaf({ head: ['style     rye'], dough: ['650 g     bread flour', '350 g     dark rye flour', '700 g     water', '20 g      salt'] }),
+  trips: loaf({
+    head: ['style     «rye»'],
+    dough: ['900 g     bread flour', '100 g     dark rye flour', '700 g     water', '20 g      salt'],
+  }),
+  passes: loaf({
+    head: ['style     rye'],
+    dough: ['650 g     bread flour', '350 g     dark rye flour', '700 g     water', '20 g      salt'],
+  }),
   find: (context) => {
     const totals = soundTotals(context);
-    if (totals?.flour_g === undefined || totals.flour_g === null || totals.flour_g <= 0 || context.formula?.kind !== 'formula') {
+    if (
+      totals?.flour_g === undefined ||
+      totals.flour_g === null ||
+      totals.flour_g <= 0 ||
+      context.formula?.kind !== 'formula'
+    ) {
       return [];
     }
     // A flour that nobody knows may be rye or whole.
@@ -26,7 +37,14 @@ export const styleNotMet = defineCheck({
       const limit = context.limits.get('style-not-met', limitName);
       return pct === null || pct >= limit
         ? []
-        : [{ place, message: `The style is ${word}, and ${what} is ${against(pct, limit)} % of the flour, under ${percent(limit)}: the limits for ${word} do not fit this dough. Change the style, or the dough.` }];
+        : [
+            {
+              place,
+              message:
+                `The style is ${word}, and ${what} is ${against(pct, limit)} % of the flour, under ${percent(limit)}: ` +
+                `the limits for ${word} do not fit this dough. Change the style, or the dough.`,
+            },
+          ];
     };
     return context.formula.styles.flatMap(({ text, place }): readonly Found[] => {
       switch (styleOf(text)) {

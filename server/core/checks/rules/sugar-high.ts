@@ -15,7 +15,10 @@ export const sugarHigh = defineCheck({
   source: sourcesOf('sugar-high'),
   limits: THRESHOLDS['sugar-high'],
   trips: loaf({ head: ['style     hearth'], more: ['«120 g»     sugar'] }),
-  passes: loaf({ head: ['style     enriched'], dough: ['1000 g    bread flour', '600 g     water', '18 g      salt', '120 g     sugar'] }),
+  passes: loaf({
+    head: ['style     enriched'],
+    dough: ['1000 g    bread flour', '600 g     water', '18 g      salt', '120 g     sugar'],
+  }),
   find: (context) => {
     const sugar = soundTotals(context)?.sugar_pct ?? null;
     const limit = context.limits.get('sugar-high', 'mostPct');
@@ -26,7 +29,8 @@ export const sugarHigh = defineCheck({
           {
             place,
             message:
-              `Sugar is ${against(sugar, limit)} % of the flour, over ${percent(limit)} for this style: the crust will be dark before the crumb is done. ` +
+              `Sugar is ${against(sugar, limit)} % of the flour, over ${percent(limit)} for this style: the crust will ` +
+              `be dark before the crumb is done. ` +
               'Take less, or give the formula the `style` it is meant to have.',
           },
         ];

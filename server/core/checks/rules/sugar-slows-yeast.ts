@@ -26,7 +26,12 @@ export const sugarSlowsYeast = defineCheck({
     const culture = context.reports.culture();
     const limit = context.limits.get('sugar-slows-yeast', 'mostPct');
     const yeast = shareOf(context, isYeast);
-    if (sugar === null || sugar <= limit || yeast === undefined || culture?.organism !== "baker's yeast" || culture.osmotolerant) {
+    if (
+      sugar === null ||
+      sugar <= limit ||
+      yeast === undefined ||
+      culture?.organism !== "baker's yeast" || culture.osmotolerant
+    ) {
       return [];
     }
     return [

@@ -12,14 +12,17 @@ import { celsius } from '../words';
 const COLD: ReadonlySet<StepKind> = new Set<StepKind>(['retard', 'chill', 'freeze']);
 const OVEN: ReadonlySet<StepKind> = new Set<StepKind>(['bake', 'preheat']);
 /** Pans and pots. */
-const HOT: ReadonlySet<StepKind> = new Set<StepKind>(['boil', 'fry', 'steam', 'do', 'fill', 'glaze', 'whisk', 'serve', 'slice', 'mix', 'knead', 'soak', 'cool']);
+const HOT: ReadonlySet<StepKind> = new Set<StepKind>([
+  'boil', 'fry', 'steam', 'do', 'fill', 'glaze', 'whisk', 'serve', 'slice', 'mix', 'knead', 'soak', 'cool',
+]);
 
 export const temperatureOdd = defineCheck({
   code: 'temperature-odd',
   severity: 'error',
   title: 'A temperature that cannot be meant',
   why:
-    'Water above 100 C, a bulk in an oven, a fridge as warm as a bath, or colder than anything is: mostly Fahrenheit written ' +
+    'Water above 100 C, a bulk in an oven, a fridge as warm as a bath, or colder than anything is: mostly Fahrenheit ' +
+    'written ' +
     'as Celsius, or a digit too many.',
   source: sourcesOf('temperature-odd'),
   limits: THRESHOLDS['temperature-odd'],
@@ -67,7 +70,8 @@ function odd({ section, limits }: CheckContext, block: number, heat: Degrees | u
       place,
       message: impossible
         ? `Nothing is as cold as ${celsius(heat.celsius)}: absolute zero is at -273 C. Correct the number.`
-        : `For ${what}, ${celsius(heat.celsius)} cannot be meant (${celsius(heat.celsius < least ? least : most)} at ${heat.celsius < least ? 'least' : 'most'}). ` +
+        : `For ${what}, ${celsius(heat.celsius)} cannot be meant (${celsius(heat.celsius < least ? least : most)} at ` +
+          `${heat.celsius < least ? 'least' : 'most'}). ` +
           (fits ? 'Is it meant in Fahrenheit?' : 'Is a digit too many, or does it belong to another step?'),
       fixes: fits ? inFahrenheit(section, place) : [],
     },

@@ -20,13 +20,20 @@ export const tinTooEmpty = defineCheck({
     const { tinFactor = null, tinFactorAssumed = false, tinMillilitres = null, pieceGrams = null } = formula?.yield ?? {};
     const most = limits.get('tin-too-empty', 'mostMlPerGram');
     const place = formula?.makes?.place;
-    return place === undefined || tinFactor === null || tinFactorAssumed || tinMillilitres === null || pieceGrams === null || tinFactor <= most || soundTotals(context) === undefined
+    return place === undefined ||
+      tinFactor === null ||
+      tinFactorAssumed ||
+      tinMillilitres === null ||
+      pieceGrams === null ||
+      tinFactor <= most ||
+      soundTotals(context) === undefined
       ? []
       : [
           {
             place,
             message:
-              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ${trimmed(tinFactor, 1)} ml for each gram, over ${trimmed(most, 1)}: it will not fill it. ` +
+              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ` +
+              `${trimmed(tinFactor, 1)} ml for each gram, over ${trimmed(most, 1)}: it will not fill it. ` +
               `About ${trimmed(tinMillilitres / 3, 0)} g would.`,
           },
         ];

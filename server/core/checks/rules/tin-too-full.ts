@@ -10,7 +10,9 @@ export const tinTooFull = defineCheck({
   code: 'tin-too-full',
   severity: 'warning',
   title: 'More dough than the tin can hold',
-  why: 'A dough grows to about three times its weight in millilitres. With less room it climbs over the edge and hangs down, and the middle stays raw.',
+  why:
+    'A dough grows to about three times its weight in millilitres. With less room it climbs over the edge and hangs ' +
+    'down, and the middle stays raw.',
   source: sourcesOf('tin-too-full'),
   limits: THRESHOLDS['tin-too-full'],
   trips: tin(800, '1.5 l'),
@@ -20,13 +22,20 @@ export const tinTooFull = defineCheck({
     const { tinFactor = null, tinFactorAssumed = false, tinMillilitres = null, pieceGrams = null } = formula?.yield ?? {};
     const least = limits.get('tin-too-full', 'leastMlPerGram');
     const place = formula?.makes?.place;
-    return place === undefined || tinFactor === null || tinFactorAssumed || tinMillilitres === null || pieceGrams === null || tinFactor >= least || soundTotals(context) === undefined
+    return place === undefined ||
+      tinFactor === null ||
+      tinFactorAssumed ||
+      tinMillilitres === null ||
+      pieceGrams === null ||
+      tinFactor >= least ||
+      soundTotals(context) === undefined
       ? []
       : [
           {
             place,
             message:
-              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ${trimmed(tinFactor, 1)} ml for each gram, under ${trimmed(least, 1)}: it will run over. ` +
+              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ` +
+              `${trimmed(tinFactor, 1)} ml for each gram, under ${trimmed(least, 1)}: it will run over. ` +
               `About ${trimmed(tinMillilitres / (least * 1.25), 0)} g would fit.`,
           },
         ];

@@ -9,16 +9,31 @@ export const waterNeedsIce = defineCheck({
   severity: 'info',
   title: 'The dough wants ice in its water',
   why:
-    'In a warm room, or with long mixing, the water would have to be colder than the tap gives. Ice in place of some of it ' +
+    'In a warm room, or with long mixing, the water would have to be colder than the tap gives. Ice in place of some ' +
+    'of it ' +
     'does that, flaked so that it melts in time; cooled flour does it, too.',
   source: `heat balance with specific heats, and the trade’s rule where the friction was measured; ${sourcesOf('water-needs-ice')}`,
   limits: THRESHOLDS['water-needs-ice'],
-  trips: loaf({ head: ['room      30 C', 'friction  12 C'], doughHead: '«dough» at 23 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
-  passes: loaf({ head: ['room      22 C'], doughHead: 'dough at 25 C', more: ['5 g       instant yeast'], steps: ['mix         10 min, by mixer'] }),
+  trips: loaf({
+    head: ['room      30 C', 'friction  12 C'],
+    doughHead: '«dough» at 23 C',
+    more: ['5 g       instant yeast'],
+    steps: ['mix         10 min, by mixer'],
+  }),
+  passes: loaf({
+    head: ['room      22 C'],
+    doughHead: 'dough at 25 C',
+    more: ['5 g       instant yeast'],
+    steps: ['mix         10 min, by mixer'],
+  }),
   find: (context) => {
     const water = waterNeeded(context);
     const least = context.limits.get('water-needs-ice', 'leastCelsius');
-    if (water?.temperature.verdict !== 'needs ice' || water.temperature.iceGrams === null || water.celsius + water.leewayCelsius >= least) {
+    if (
+      water?.temperature.verdict !== 'needs ice' ||
+      water.temperature.iceGrams === null ||
+      water.celsius + water.leewayCelsius >= least
+    ) {
       return [];
     }
     const { dough, temperature, desiredCelsius } = water;
@@ -29,7 +44,8 @@ export const waterNeedsIce = defineCheck({
           {
             place: dough.place,
             message:
-              `With water from the tap the dough comes out warmer than ${celsius(desiredCelsius)}: about ${grams(temperature.iceGrams ?? 0)} of the water would have to be ice. ` +
+              `With water from the tap the dough comes out warmer than ${celsius(desiredCelsius)}: about ` +
+              `${grams(temperature.iceGrams ?? 0)} of the water would have to be ice. ` +
               'Take ice, chill the flour, or mix shorter.',
           },
         ];

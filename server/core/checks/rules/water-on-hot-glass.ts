@@ -12,11 +12,16 @@ export const waterOnHotGlass = defineCheck({
   severity: 'warning',
   title: 'Water into hot glass or enamel',
   why:
-    'Glass, enamel and stone that are oven-hot crack or chip when water hits them, and the steam scalds hands. Steam is made ' +
+    'Glass, enamel and stone that are oven-hot crack or chip when water hits them, and the steam scalds hands. Steam ' +
+    'is made ' +
     'in a bare metal tray that stands in the oven, poured from the side.',
   source: 'common practice, no source: makers of ovenware warn of sudden changes of temperature',
-  trips: loaf({ steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C, «"pour water into the hot glass dish"»'] }),
-  passes: loaf({ steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C, with steam, "pour water into the steel tray"'] }),
+  trips: loaf({
+    steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C, «"pour water into the hot glass dish"»'],
+  }),
+  passes: loaf({
+    steps: ['preheat     45 min at 235 C', 'bake        40 min at 235 C, with steam, "pour water into the steel tray"'],
+  }),
   find: ({ formula }) =>
     allSteps(formula).flatMap(({ step }): readonly Found[] =>
       ['preheat', 'bake', 'steam', 'do'].includes(step.node.step)
@@ -24,7 +29,9 @@ export const waterOnHotGlass = defineCheck({
             .filter(({ text }) => WATER.test(text) && POURS.test(text) && CRACKS.test(text) && !/\b(do not|don't|don’t|never|no)\b/i.test(text))
             .map((words) => ({
               place: placeOf(step.place.block, words),
-              message: 'Oven-hot glass, enamel and stone crack when water hits them, and the steam scalds. Use a bare metal tray, gloves, and stand to the side.',
+              message:
+                'Oven-hot glass, enamel and stone crack when water hits them, and the steam scalds. Use a bare metal ' +
+                'tray, gloves, and stand to the side.',
             }))
         : [],
     ),

@@ -9,11 +9,14 @@ export const waterTooHot = defineCheck({
   severity: 'warning',
   title: 'Water too hot for yeast',
   why:
-    'Yeast and sourdough suffer from about 40 C and die from about 50 C. Hot water is for soakers and scalds; a dough that ' +
+    'Yeast and sourdough suffer from about 40 C and die from about 50 C. Hot water is for soakers and scalds; a dough ' +
+    'that ' +
     'would need it wants warmer flour or a longer rise.',
   source: sourcesOf('water-too-hot'),
   limits: THRESHOLDS['water-too-hot'],
-  trips: loaf({ dough: ['1000 g    bread flour', '«700 g     water at 60 C»', '20 g      salt', '5 g       instant yeast'] }),
+  trips: loaf({
+    dough: ['1000 g    bread flour', '«700 g     water at 60 C»', '20 g      salt', '5 g       instant yeast'],
+  }),
   passes: loaf({ dough: ['1000 g    bread flour', '700 g     water at 30 C', '20 g      salt', '5 g       instant yeast'] }),
   find: (context) => {
     const { formula, limits, reports } = context;
@@ -28,10 +31,22 @@ export const waterTooHot = defineCheck({
       const [first] = [...waters].sort((a, b) => (b.celsius ?? 0) - (a.celsius ?? 0));
       return added || !alive || first === undefined || first.celsius === null || !(mean > most) || first.celsius > boiling
         ? []
-        : [{ place: first.place, message: `Water at ${celsius(first.celsius)} kills yeast (${celsius(most)} at most where the two meet). Take it at 20 to 35 C, or put the yeast in when the dough is lukewarm.` }];
+        : [
+            {
+              place: first.place,
+              message:
+                `Water at ${celsius(first.celsius)} kills yeast (${celsius(most)} at most where the two meet). Take it ` +
+                `at 20 to 35 C, or put the yeast in when the dough is lukewarm.`,
+            },
+          ];
     });
     const water = waterNeeded(context);
-    if (stated.length > 0 || water?.temperature.verdict !== 'too hot for yeast' || water.celsius - water.leewayCelsius <= most || reports.culture()?.organism === null) {
+    if (
+      stated.length > 0 ||
+      water?.temperature.verdict !== 'too hot for yeast' ||
+      water.celsius - water.leewayCelsius <= most ||
+      reports.culture()?.organism === null
+    ) {
       return stated;
     }
     // A dough that would be hot itself is another finding.
@@ -41,7 +56,8 @@ export const waterTooHot = defineCheck({
           {
             place: water.dough.place,
             message:
-              `A dough of ${celsius(water.desiredCelsius)} would take water at ${celsius(water.celsius)}, which hurts yeast. Warm the flour, want a cooler dough, ` +
+              `A dough of ${celsius(water.desiredCelsius)} would take water at ${celsius(water.celsius)}, which hurts ` +
+              `yeast. Warm the flour, want a cooler dough, ` +
               'or give it longer.',
           },
         ];

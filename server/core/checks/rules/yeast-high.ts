@@ -28,7 +28,8 @@ export const yeastHigh = defineCheck({
       {
         place: share.place,
         message:
-          `${grams(weight)} ${listed(namesOf(share.leaves))} is ${percent(share.pct)} of the flour${asFresh}; over ${percent(limit)} fresh ` +
+          `${grams(weight)} ${listed(namesOf(share.leaves))} is ${percent(share.pct)} of the flour${asFresh}; over ` +
+          `${percent(limit)} fresh ` +
           'the bread tastes of yeast and stales fast. Take less and give it more time, or check which yeast is meant.',
       },
     ];
