@@ -90,6 +90,7 @@ class Solver {
       this.callFor(p);
       if (p === dough) this.sizeDough(p, facts, tin);
       else if (!this.isSet[p]) this.sizeElastic(p, facts.kind);
+      this.reportNoFlour(p);
       this.reportShort(p);
     }
     if (dough >= 0) this.compareWithMakes(dough, facts);
@@ -223,7 +224,9 @@ class Solver {
 
   /** How much of a part must be taken in so that it brings this much flour. */
   private gramsHoldingFlour(p: number, flour: number): number {
-    if (this.isSet[p] || this.isProportional(p)) return flour / this.flourShare(p);
+    // A part with no flour in it holds no share of the flour, however much is taken.
+    const share = this.isSet[p] || this.isProportional(p) ? this.flourShare(p) : undefined;
+    if (share !== undefined) return share > 0 ? flour / share : NaN;
     const base = solveFor(flour, (b) => this.flourIn(p, b));
     return this.yieldOf(p, this.weigh(p, base));
   }
@@ -342,6 +345,13 @@ class Solver {
     if (wrong) {
       this.troubles.push({ kind: 'flour-not-whole', place: first.amountPlace, part: part.name, pct: share * 100, gramsToo: grams });
     }
+  }
+
+  private reportNoFlour(p: number): void {
+    const asked = this.consumers[p]?.map((at) => this.parts[at.part]?.lines[at.line]).find((line) => line?.term.kind === 'flour-share');
+    const part = this.parts[p];
+    if (!asked || !part || part.lines.some((line) => isFlourLine(line) || line.part !== undefined || line.starterHydrationPct !== undefined)) return;
+    this.troubles.push({ kind: 'contradiction', place: asked.place, message: `There is no flour in “${part.name}”, so none of the flour can be in it. Write how much of it is taken, in grams.` });
   }
 
   private reportShort(p: number): void {

@@ -173,6 +173,13 @@ describe('the total formula', () => {
     expect(troubles(text)).toMatchObject([{ kind: 'total-leaves-out', ingredient: 'dark rye flour', neededGrams: 200, listedGrams: 100 }]);
   });
 
+  it('a share of the flour in a part with no flour is a contradiction, not an endless weight', () => {
+    const text = 'formula "A"\nsoaker "seeds"\n  100 g sunflower seeds\n  100 g water\ntotal formula\n  1000 g bread flour\n  700 g water\n  100 g sunflower seeds\n  15 % of flour in seeds\n';
+    const { formula } = resolveText(text);
+    expect(formula.troubles).toMatchObject([{ kind: 'contradiction', message: expect.stringContaining('no flour in “seeds”') }]);
+    expect(formula.parts.flatMap((part) => part.lines).every((line) => line.grams === null || Number.isFinite(line.grams))).toBe(true);
+  });
+
   it('an unlisted starter counts as the part’s flour and water', () => {
     const text = 'formula "A"\nlevain\n  100 % bread flour\n  100 % water\n  20 % starter\ntotal formula\n  500 g whole wheat flour\n  500 g bread flour\n  70 % water\n  11 % of flour in levain\n';
     const result = resolveText(text);
