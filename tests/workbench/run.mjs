@@ -18,6 +18,12 @@ const { values: options } = parseArgs({
   options: { only: { type: 'string', default: 'server,web,desktop,ui' }, report: { type: 'string' }, verbose: { type: 'boolean', default: false } },
 });
 const wanted = options.only.split(',');
+const unknown = wanted.filter((name) => !['server', 'web', 'desktop', 'ui'].includes(name));
+if (unknown.length > 0) {
+  // Nothing to run must not look like nothing failed.
+  console.error(`There is no part of the workbench tests called ${unknown.join(', ')}: server, web, desktop or ui.`);
+  process.exit(2);
+}
 const total = { passed: 0, failed: 0, skipped: 0 };
 
 const missing = await prepare();
