@@ -16,7 +16,7 @@ export interface ScheduledEntry {
 export function scheduleJson(scheduled: readonly ScheduledEntry[]): string {
   for (const { entry, timeline } of scheduled) {
     if (timeline.kind !== 'conflict') continue;
-    const facts = timeline.facts.map(({ text, place }) => ({ text, line: entry.lineOf(place) }));
+    const facts = timeline.facts.map(({ text, place }) => ({ text, line: place === undefined ? null : entry.lineOf(place) }));
     return json({ conflict: { message: timeline.message, facts } });
   }
   return json({ formulas: scheduled.map(formulaOf) });

@@ -40,7 +40,7 @@ export function scheduleText({ entry, timeline }: ScheduledEntry, options: Sched
 }
 
 function conflict(entry: Entry, timeline: Extract<Timeline, { readonly kind: 'conflict' }>, { width }: ScheduleTextOptions): readonly string[] {
-  const facts = timeline.facts.map(({ text, place }): Cells => [`line ${String(entry.lineOf(place))}`, printable(text)]);
+  const facts = timeline.facts.map(({ text, place }): Cells => [place === undefined ? '' : `line ${String(entry.lineOf(place))}`, printable(text)]);
   return [...wrap(printable(timeline.message), width), ...table([{ align: 'left', gap: 2 }, { align: 'left', gap: 3 }], facts)];
 }
 

@@ -95,7 +95,7 @@ describe('a schedule as text', () => {
       entry: scheduledFor(FIG, 'ready', '2026-03-14 08:00').entry,
       timeline: {
         kind: 'conflict', message: 'The bulk is over before its last fold.',
-        facts: [{ text: 'bulk 3 h', place: { block: 3, start: 0, end: 1 } }, { text: 'fold at 4 h', place: { block: 3, start: 20, end: 25 } }],
+        facts: [{ text: 'bulk 3 h', place: { block: 3, start: 0, end: 1 } }, { text: 'fold at 4 h', place: { block: 3, start: 20, end: 25 } }], waysOut: [],
       },
     });
     expect(text).toBe('Fig and walnut rye\nThe bulk is over before its last fold.\n  line 18   bulk 3 h\n  line 20   fold at 4 h\n');
@@ -131,7 +131,7 @@ describe('a schedule as JSON', () => {
 
   test('a conflict instead', () => {
     const { entry } = scheduledFor(FIG, 'ready', '2026-03-14 08:00');
-    const text = scheduleJson([{ entry, timeline: { kind: 'conflict', message: 'No.', facts: [{ text: 'bulk', place: { block: 1, start: 1, end: 7 } }] } }]);
+    const text = scheduleJson([{ entry, timeline: { kind: 'conflict', message: 'No.', facts: [{ text: 'bulk', place: { block: 1, start: 1, end: 7 } }], waysOut: [] } }]);
     expect(JSON.parse(text)).toEqual({ conflict: { message: 'No.', facts: [{ text: 'bulk', line: 6 }] } });
   });
 

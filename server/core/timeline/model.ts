@@ -5,8 +5,32 @@ import type { Place, PlacedStep } from '../formula/model';
 export interface TimelineRequest {
   /** Exactly one of the two. */
   readonly anchor: { readonly kind: 'start' | 'ready'; readonly epochMs: number };
-  /** IANA zone for printing; placing is in absolute time, so a night with a change of summer time keeps its hours. */
+  /** IANA zone of clock times; lengths are absolute, so a night with a change of summer time keeps its hours. */
   readonly zone: string;
+  /** When nobody works. Nothing that needs a hand is placed there. */
+  readonly hoursOff?: readonly HoursOff[];
+  /** What is not as the formula has it. */
+  readonly conditions?: Conditions;
+}
+
+/** `asleep 22:30 to 05:30`, `away 09:00 to 17:00 on Mon to Fri`: on the clock of the zone, over midnight when it ends before it begins. */
+export interface HoursOff {
+  readonly kind: 'asleep' | 'away';
+  /** Minutes from midnight, 0 to 1440. Both the same: none at all. */
+  readonly fromMinute: number;
+  readonly toMinute: number;
+  /** Week days on which it begins, 1 for Monday to 7 for Sunday (ISO 8601); every day if left out. */
+  readonly days?: readonly number[];
+}
+
+/** A day that differs from the one the formula was written for. */
+export interface Conditions {
+  /** The room that dough and levain stand in, C. */
+  readonly roomCelsius?: number;
+  /** The dough as it came from the mixer, measured, C. */
+  readonly doughCelsius?: number;
+  /** The baker's own pace of fermentation over the formula's, fitted to records: 1.1 ripens in 10/11 of the time. */
+  readonly pace?: number;
 }
 
 export interface TimelineStep {
@@ -24,20 +48,54 @@ export interface TimelineStep {
   readonly place: Place;
   readonly startMs: number;
   readonly endMs: number;
-  /** How far the start can move within the written ranges of its part, what takes the part in standing still. The chosen time where nothing flexes. */
+  /**
+   * The earliest and the latest start that some timeline with the same end has, all others moving within their written ranges. The
+   * two are the same where nothing gives.
+   */
   readonly earliestStartMs: number;
   readonly latestStartMs: number;
   readonly lowMinutes: number;
   readonly highMinutes: number;
+  /** Someone works or watches all the while. */
   readonly handsOn: boolean;
+  /** Someone must be there as it begins or as it ends, though it goes on by itself: dough into the fridge, bread out of the oven. */
+  readonly handAtStart: boolean;
+  readonly handAtEnd: boolean;
+  /** Longer or shorter than written, for the day is not as the formula has it: the length written, and why it changed. */
+  readonly adapted: { readonly lowMinutes: number; readonly highMinutes: number; readonly why: string } | undefined;
   /** Where the dough or oven is, Celsius; null if not said. */
   readonly ambientCelsius: number | null;
   /** No duration was written and a default was taken. */
   readonly assumed: boolean;
 }
 
+/** A change that would make a timeline fit, tried before it is offered. */
+export interface WayOut {
+  /** `retard 9 h instead of 10 to 16 h, and start the levain at Fri 21:40` */
+  readonly text: string;
+  /** The line it changes; undefined when it changes what was asked. */
+  readonly place: Place | undefined;
+  /** What the line's length would be, as text for that line: `9 h`. */
+  readonly length: string | undefined;
+}
+
 export type Timeline =
-  | { readonly kind: 'placed'; readonly startMs: number; readonly readyMs: number; readonly zone: string; readonly steps: readonly TimelineStep[] }
+  | {
+      readonly kind: 'placed';
+      readonly startMs: number;
+      readonly readyMs: number;
+      readonly zone: string;
+      readonly steps: readonly TimelineStep[];
+      /** Plain sentences: ready earlier than asked, begun later, lengths adapted to the room. */
+      readonly notes: readonly string[];
+    }
   /** No steps to place. */
   | { readonly kind: 'empty' }
-  | { readonly kind: 'conflict'; readonly message: string; readonly facts: readonly { readonly text: string; readonly place: Place }[] };
+  | {
+      readonly kind: 'conflict';
+      readonly message: string;
+      /** The smallest set that cannot all hold. What was asked, and not written, has no place. */
+      readonly facts: readonly { readonly text: string; readonly place: Place | undefined }[];
+      /** At most three. */
+      readonly waysOut: readonly WayOut[];
+    };

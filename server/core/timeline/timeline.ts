@@ -50,6 +50,9 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
 
   const steps = shown.map(({ work, length, at }): TimelineStep => ({
     ...work,
+    handAtStart: false,
+    handAtEnd: false,
+    adapted: undefined,
     startMs: at.startMs + shiftMs,
     endMs: at.endMs + shiftMs,
     earliestStartMs: at.earliestStartMs + shiftMs,
@@ -58,9 +61,9 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
     highMinutes: length.highMs / MS_PER_MINUTE,
   }));
   steps.sort((a, b) => a.startMs - b.startMs); // stable: of those that begin together, in the order written
-  return { kind: 'placed', startMs: firstMs + shiftMs, readyMs: lastMs + shiftMs, zone, steps };
+  return { kind: 'placed', startMs: firstMs + shiftMs, readyMs: lastMs + shiftMs, zone, steps, notes: [] };
 }
 
 function conflict({ message, facts }: Conflict): Timeline {
-  return { kind: 'conflict', message, facts };
+  return { kind: 'conflict', message, facts, waysOut: [] };
 }

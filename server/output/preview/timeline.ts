@@ -32,7 +32,7 @@ function anchorField({ request: { anchor, zone } }: PreviewInput): Markup {
 }
 
 function conflict({ message, facts }: Extract<Timeline, { kind: 'conflict' }>, lineOf: PreviewInput['lineOf']): Markup {
-  return html`<p class="conflict">${message}</p><ul class="facts">${facts.map(({ text, place }) => html`<li>${toLine(lineOf(place), text)}</li>`)}</ul>`;
+  return html`<p class="conflict">${message}</p><ul class="facts">${facts.map(({ text, place }) => html`<li>${place === undefined ? text : toLine(lineOf(place), text)}</li>`)}</ul>`;
 }
 
 function picture(formula: ResolvedFormula, timeline: Placed, lineOf: PreviewInput['lineOf']): Markup {
