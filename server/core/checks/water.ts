@@ -27,11 +27,12 @@ export function waterNeeded(context: CheckContext): WaterNeeded | undefined {
     return undefined;
   }
   const celsius = temperature.method === 'factors' ? temperature.waterCelsius : temperature.waterHeatBalanceCelsius;
+  const { mixedGrams } = temperature;
   const liquid = dough.lines.filter((line) => line.inDough && line.name === temperature.liquid).reduce((sum, line) => sum + (line.grams ?? 0), 0);
-  if (celsius === null || dough.grams === null || liquid < dough.grams * LEAST_SHARE) {
+  if (celsius === null || mixedGrams === null || liquid < mixedGrams * LEAST_SHARE) {
     return undefined;
   }
   const { rise } = mixingOf(formula);
   const unsure = temperature.frictionMeasured ? 0 : Math.max(rise.high - rise.mid, rise.mid - rise.low);
-  return { dough, temperature, desiredCelsius: temperature.desiredCelsius, celsius, leewayCelsius: (unsure * dough.grams * DOUGH_TO_WATER) / liquid };
+  return { dough, temperature, desiredCelsius: temperature.desiredCelsius, celsius, leewayCelsius: (unsure * mixedGrams * DOUGH_TO_WATER) / liquid };
 }

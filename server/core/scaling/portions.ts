@@ -1,8 +1,7 @@
 /** Portions that steps add, `add 40 g of raisins`: they follow their ingredient's line, so that they still come to the whole. */
 import type { BodyNode, StepDetail } from '../../../grammar';
-import { nameKey } from '../formula/draft';
-import type { ResolvedLine, ResolvedPart } from '../formula/model';
-import { foldName } from '../ingredients/names';
+import type { ResolvedLine } from '../formula/model';
+import { linesNamed } from '../formula/named';
 import { GRAMS_PER } from '../units/mass';
 import { toScaleStep } from './numbers';
 import { putNumber, keyOf, scaleAmount, scaleQuantity, stepFor, type Scene } from './scene';
@@ -59,15 +58,6 @@ function scalePortion(detail: Add, block: number, added: Map<string, Added>, sce
 function linesMeant(name: string, block: number, scene: Scene): readonly ResolvedLine[] {
   const { parts, dough } = scene.formula;
   const own = parts.find((part) => part.block === block) ?? (dough === undefined ? undefined : parts[dough]);
-  const inOwn = own === undefined ? [] : named(name, own.lines, parts);
-  return inOwn.length > 0 ? inOwn : named(name, parts.flatMap((part) => part.lines), parts);
-}
-
-function named(name: string, lines: readonly ResolvedLine[], parts: readonly ResolvedPart[]): readonly ResolvedLine[] {
-  const exact = lines.filter((line) => nameKey(line.name) === nameKey(name) || (line.part !== undefined && parts[line.part]?.key === nameKey(name)));
-  if (exact.length > 0) return exact;
-  const alike = lines.filter((line) => foldName(line.name) === foldName(name));
-  if (alike.length > 0) return alike;
-  const words = nameKey(name).split(' ');
-  return lines.filter((line) => words.every((word) => nameKey(line.name).split(' ').includes(word)));
+  const inOwn = own === undefined ? [] : linesNamed(name, own.lines, parts);
+  return inOwn.length > 0 ? inOwn : linesNamed(name, parts.flatMap((part) => part.lines), parts);
 }

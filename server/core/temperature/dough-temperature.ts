@@ -1,6 +1,7 @@
 /** The two questions of dough temperature, asked of a formula: what water for this dough, and what dough from this water. */
 import type { ResolvedFormula, ResolvedLine, ResolvedPart } from '../formula/model';
 import { bodiesOf, bodyOf, isIce, meanCelsius, type LineBody } from './bodies';
+import { sharesInBowl } from './bowl';
 import { MOST_ICE_SHARE, TAP_CELSIUS, YEAST_SAFE_CELSIUS } from './constants';
 import { doughByFactors, frictionFor, riseOf, waterByFactors } from './factor-method';
 import { celsiusNeeded, mixedCelsius } from './heat-balance';
@@ -31,6 +32,8 @@ export interface DoughTemperature {
   /** Friction factor used, for that number of factors, Celsius degrees. */
   readonly frictionCelsius: number;
   readonly frictionMeasured: boolean;
+  /** What is in the bowl when mixing ends, g; what is rolled, folded or filled in later is not. Null where a weight is not known. */
+  readonly mixedGrams: number | null;
   /** What was taken for granted, in a baker's words. */
   readonly assumptions: readonly string[];
 }
@@ -49,7 +52,14 @@ const SMALL_SHARE = 0.05;
 export function doughTemperature(formula: ResolvedFormula, options: DoughTemperatureOptions = {}): DoughTemperature | null {
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   if (!dough || formula.kind === 'dish') return null;
-  const bodies = dough.lines.filter((line) => line.inDough).map((line) => bodyOf(formula, line));
+  const shares = sharesInBowl(formula);
+  const bodies = dough.lines.flatMap((line): readonly LineBody[] => {
+    const share = shares.get(line) ?? 1;
+    if (!line.inDough || share <= 0) return [];
+    const body = bodyOf(formula, line);
+    return [share === 1 ? body : { ...body, grams: body.grams === null ? null : body.grams * share }];
+  });
+  const later = dough.lines.filter((line) => line.inDough && (shares.get(line) ?? 1) < 1);
   const waters = waterOf(bodies);
   const unstated = waters.filter((body) => body.line.celsius === null && !isIce(body.line));
   const open = unstated.length > 0 ? unstated : waters.filter((body) => !isIce(body.line));
@@ -86,7 +96,8 @@ export function doughTemperature(formula: ResolvedFormula, options: DoughTempera
     factors,
     frictionCelsius,
     frictionMeasured,
-    assumptions: assumptionsOf({ formula, dough, bodies, open, mixing, factors, frictionMeasured, ice, options }),
+    mixedGrams: gramsOf(bodies),
+    assumptions: assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice, options }),
   };
 }
 
@@ -168,6 +179,8 @@ interface Ground {
   readonly formula: ResolvedFormula;
   readonly dough: ResolvedPart;
   readonly bodies: readonly LineBody[];
+  /** Lines of which some or all goes in after the mixing. */
+  readonly later: readonly ResolvedLine[];
   readonly open: readonly LineBody[];
   readonly mixing: ReturnType<typeof mixingOf>;
   readonly factors: number;
@@ -176,7 +189,7 @@ interface Ground {
   readonly options: DoughTemperatureOptions;
 }
 
-function assumptionsOf({ formula, dough, bodies, open, mixing, factors, frictionMeasured, ice, options }: Ground): readonly string[] {
+function assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice, options }: Ground): readonly string[] {
   const said: string[] = [];
   if (formula.roomCelsius === null) said.push('The formula does not say how warm the room is, so what is not stated cannot be taken for as warm as the room.');
   else {
@@ -192,9 +205,11 @@ function assumptionsOf({ formula, dough, bodies, open, mixing, factors, friction
   for (const { line, celsius } of bodies) {
     if (line.part !== undefined && line.celsius === null && celsius !== null) said.push(`Goes in at ${degrees(celsius)}: ${line.name}.`);
   }
+  if (later.length > 0) said.push(`Goes in after the mixing, so it does not count here: ${[...new Set(later.map(({ name }) => name))].join(', ')}.`);
   if (frictionMeasured) said.push(`The friction is taken as measured with ${factors === 4 ? 'four' : 'three'} factors.`);
   else {
-    const how = mixing.methodSaid ? `Mixing ${mixing.method}` : 'Nothing says how the dough is mixed; by hand, mixing';
+    const howLong = mixing.method === 'by mixer' && mixing.minutes !== null ? ` for ${one(mixing.minutes)} min${mixing.rests ? ' with rests' : ''}` : '';
+    const how = mixing.methodSaid ? `Mixing ${mixing.method}${howLong}` : 'Nothing says how the dough is mixed; by hand, mixing';
     const { low, mid, high } = mixing.rise;
     said.push(`${how} is taken to warm the dough by ${one(mid)} C (${one(low)} to ${one(high)}). Measure your own and write it as friction.`);
   }

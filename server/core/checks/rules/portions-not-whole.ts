@@ -1,5 +1,7 @@
 import type { StepDetail } from '../../../../grammar';
+import { nameKey } from '../../formula/draft';
 import type { Place, PlacedStep, ResolvedFormula, ResolvedLine } from '../../formula/model';
+import { linesNamed } from '../../formula/named';
 import { toGrams } from '../../units/mass';
 import type { CheckContext, Fix } from '../check';
 import { defineCheck, type Found } from '../define';
@@ -105,10 +107,10 @@ function judge(
   formula: ResolvedFormula,
 ): readonly Found[] {
   const found: Found[] = [];
-  const byTarget = new Map<string, { lines: ResolvedLine[]; additions: Addition[] }>();
+  const byTarget = new Map<string, { lines: readonly ResolvedLine[]; additions: Addition[] }>();
   for (const addition of additions) {
     const name = addition.detail.name.text;
-    const matching = linesNamed(name, lines, context, formula);
+    const matching = linesNamed(name, lines, formula.parts, context.catalogue.find(name)?.key);
     const [first] = matching;
     if (first !== undefined) {
       const entry = byTarget.get(first.key) ?? { lines: matching, additions: [] };
@@ -210,42 +212,10 @@ function upToName(place: Place, { name }: Add, newText: string): Fix['edits'][nu
   return { place: { block: place.block, start: place.start, end: name.start }, newText };
 }
 
-/**
- * Lines that a step means by a name: the same words, the same ingredient, the part of that name; failing these, the lines
- * whose name holds all the words (`butter` for `unsalted butter`).
- */
-function linesNamed(
-  name: string,
-  lines: readonly ResolvedLine[],
-  { catalogue }: CheckContext,
-  formula: ResolvedFormula,
-): ResolvedLine[] {
-  const wanted = tidy(name);
-  const key = catalogue.find(name)?.key;
-  const exact = lines.filter(
-    (line) =>
-      tidy(line.name) === wanted ||
-      (line.part !== undefined && formula.parts[line.part]?.key === wanted) ||
-      (key !== undefined && line.key === key),
-  );
-  if (exact.length > 0) {
-    return exact;
-  }
-  const words = wanted.split(' ');
-  return lines.filter((line) => {
-    const own = new Set(tidy(line.name).split(' '));
-    return words.every((word) => own.has(word));
-  });
-}
-
 /** A filling or glaze that no part takes in, or a line of another part: nothing to weigh it against, and no mistake. */
 function isElsewhere(name: string, context: CheckContext, formula: ResolvedFormula): boolean {
   return (
-    formula.parts.some((part) => part.key === tidy(name)) ||
-    linesNamed(name, formula.parts.flatMap((part) => part.lines), context, formula).length > 0
+    formula.parts.some((part) => part.key === nameKey(name)) ||
+    linesNamed(name, formula.parts.flatMap((part) => part.lines), formula.parts, context.catalogue.find(name)?.key).length > 0
   );
-}
-
-function tidy(name: string): string {
-  return name.trim().toLowerCase().replace(/\s+/g, ' ');
 }
