@@ -2,8 +2,8 @@
  * Worked examples of baker's percentages, each against its published or derived source. The examples are data
  * (`checks.json`); here each is written as the formula a baker would write, resolved, and compared.
  */
-import { describe, expect, it } from 'vitest';
-import checks from './checks.json';
+import { describe, expect } from 'vitest';
+import { eachCheck } from './outside';
 import { resolveText, type Resolved } from './resolve-text';
 
 interface ExpectedPreferment {
@@ -46,28 +46,11 @@ type Key =
   | 'water_total_pct_of_flour' | 'weights_lb' | 'whole_grain_pct' | 'whole_wheat' | 'yeast' | 'yeast_active_dry'
   | 'yeast_g' | 'yeast_instant' | 'yeast_lb' | 'yeast_pct' | 'yeast_pct_of_preferment_flour';
 
-interface Example {
-  id: string;
-  topic: string;
-  inputs: Field;
-  expected: Field;
-  tolerance: Record<string, number>;
-  source: string;
-}
-
 const OUNCES_A_POUND = 16;
-
-function examples(topic: string): Example[] {
-  const found = (checks as unknown as Example[]).filter((check) => check.topic === `bakers_percent.${topic}`);
-  if (found.length === 0) throw new Error(`no example of ${topic}`);
-  return found;
-}
 
 /** One test an example, with its source in its name. */
 function each(topic: string, compare: (inputs: Field, expected: Field, tolerance: Record<string, number>) => void): void {
-  for (const { id, inputs, expected, tolerance, source } of examples(topic)) {
-    it(`${id} ${topic} (${source})`, () => compare(inputs, expected, tolerance));
-  }
+  eachCheck<Field, Field>(`bakers_percent.${topic}`, compare);
 }
 
 const near = (actual: number | null | undefined, expected: number, tolerance: number) => {

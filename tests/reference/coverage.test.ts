@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { outsideChecks, type OutsideCheck } from './outside';
+import { outside, outsideChecks, PUBLISHED, UNPUBLISHED, type Kind, type OutsideCheck } from './outside';
 
 /** Topics whose tests are still to be written. Take a topic out as soon as a test handles it. */
 const AWAITED = ['export.iso8601', 'export.ics_escape_fold', 'export.ics_required', 'export.csv', 'export.sarif_required', 'export.schema_recipe'];
@@ -33,7 +33,31 @@ describe('examples from outside', () => {
     expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
   });
 
-  it('say where they come from', () => {
-    expect(outsideChecks.filter(({ source }) => source.trim() === '').map(({ id }) => id)).toEqual([]);
+  it('say where they come from, each by itself', () => {
+    expect(outsideChecks.filter(({ source }) => source.trim() === '' || /^(as above|the same)/.test(source)).map(({ id }) => id)).toEqual([]);
+    expect(outsideChecks.filter(({ kind }) => ![...PUBLISHED, ...UNPUBLISHED].includes(kind)).map(({ id }) => id)).toEqual([]);
+  });
+});
+
+describe('a check against the outside', () => {
+  /** Tests of this folder that check the folder itself, or a page, and nothing outside. */
+  const HOUSEKEEPING = ['constants.test.ts', 'count.test.ts', 'coverage.test.ts'];
+
+  /** Whether a text takes a test function from elsewhere than `outside.ts`, which wants a kind and a source. */
+  const hasBareTests = (text: string): boolean => /import [^;]*\b(it|test)\b[^;]*from 'vitest'/.test(text) || /\bimport \* as \w+ from 'vitest'/.test(text);
+
+  it('cannot be written without a kind and a source', () => {
+    expect(() => outside('dataset', ' ')).toThrow('names its source');
+    expect(() => outside('hearsay' as Kind, 'a neighbour')).toThrow('no kind of check');
+    expect(hasBareTests("import { describe, expect, it } from 'vitest';")).toBe(true);
+    expect(hasBareTests("import {\n  test,\n  expect,\n} from 'vitest';")).toBe(true);
+    expect(hasBareTests("import { describe, expect } from 'vitest';\nimport { it } from './other';")).toBe(false);
+  });
+
+  it('is what every test of this folder is', () => {
+    const bare = readdirSync(import.meta.dirname)
+      .filter((name) => name.endsWith('.test.ts') && !HOUSEKEEPING.includes(name))
+      .filter((name) => hasBareTests(readFileSync(path.join(import.meta.dirname, name), 'utf8')));
+    expect(bare).toEqual([]);
   });
 });

@@ -1,6 +1,42 @@
-/** Worked examples from outside the project (`checks.json`), one test for each, with its source in the test's name. */
+/**
+ * Checks against the outside world. Each says of what kind it is and where its numbers come from; `npm test` counts them by
+ * kind. Tests of this folder take their `it` from here, so that none can be without a source.
+ */
 import { expect, it } from 'vitest';
 import checks from './checks.json';
+
+/** Kinds whose numbers somebody else published, or somebody else's program gives. */
+export const PUBLISHED = [
+  'published standard', // laws, official guidance, definitions of units, specifications
+  'published table', // of a handbook, a supplier, an encyclopedia
+  'published example', // somebody printed the numbers and the answer
+  'published rule', // the rule was read, the numbers are put into it by hand
+  'published study', // measurements of a paper, or of its author elsewhere
+  'dataset', // composition tables
+  'general-purpose library', // another program's answer to the same question
+] as const;
+
+/** Kinds that lean on nobody outside. They are counted apart. */
+export const UNPUBLISHED = ['worked by hand', 'common practice, no source', 'from memory'] as const;
+
+export type Kind = (typeof PUBLISHED)[number] | (typeof UNPUBLISHED)[number];
+
+declare module 'vitest' {
+  interface TaskMeta {
+    outside?: { readonly kind: Kind; readonly source: string; readonly published: boolean };
+  }
+}
+
+/** A test, as `it` makes one; a property counts as one. */
+export type Check = (name: string, run: () => void) => void;
+
+/** `it` for checks of one kind against one source. Throws where either is missing or the kind is not known. */
+export function outside(kind: Kind, source: string): Check {
+  const published = (PUBLISHED as readonly string[]).includes(kind);
+  if (!published && !(UNPUBLISHED as readonly string[]).includes(kind)) throw new Error(`“${String(kind)}” is no kind of check`);
+  if (source.trim() === '') throw new Error('A check against the outside names its source.');
+  return (name, run) => it(name, { meta: { outside: { kind, source, published } } }, run);
+}
 
 export interface OutsideCheck<I = unknown, E = unknown> {
   readonly id: string;
@@ -8,14 +44,15 @@ export interface OutsideCheck<I = unknown, E = unknown> {
   readonly inputs: I;
   readonly expected: E;
   readonly tolerance: Readonly<Record<string, number>>;
+  readonly kind: Kind;
   readonly source: string;
 }
 
 export const outsideChecks = checks as unknown as readonly OutsideCheck[];
 
 /**
- * A test for every example of a topic. Write the topic as a literal: the coverage test looks for it in the text of the
- * tests. A topic that has no example is a mistake and throws.
+ * A test for every example of a topic, with its source in its name. Write the topic as a literal: the coverage test looks
+ * for it in the text of the tests. A topic that has no example is a mistake and throws.
  */
 export function eachCheck<I, E>(
   topic: string,
@@ -23,9 +60,16 @@ export function eachCheck<I, E>(
 ): void {
   const found = outsideChecks.filter((check) => check.topic === topic) as readonly OutsideCheck<I, E>[];
   if (found.length === 0) throw new Error(`checks.json has no example of ${topic}`);
-  for (const check of found) {
-    it(`${check.id} ${topic} (${check.source})`, () => compare(check.inputs, check.expected, check.tolerance, check));
-  }
+  for (const check of found) exampleOf(check, compare);
+}
+
+/** A test for one example. */
+export function exampleOf<I, E>(
+  check: OutsideCheck<I, E>,
+  compare: (inputs: I, expected: E, tolerance: Readonly<Record<string, number>>, check: OutsideCheck<I, E>) => void,
+): void {
+  const { id, topic, kind, source, inputs, expected, tolerance } = check;
+  outside(kind, source)(`${id} ${topic} (${source})`, () => compare(inputs, expected, tolerance, check));
 }
 
 /** Known, and within the tolerance. */

@@ -2,8 +2,9 @@
  * Our clock against two sources outside of it: the platform's own date formatting (ICU, built from the IANA time zone
  * database), hour by hour; and the text of the laws that fix summer time.
  */
-import { describe, expect, test } from 'vitest';
+import { describe, expect } from 'vitest';
 import { formatInstant } from '../../server/core/timeline/clock';
+import { outside } from './outside';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -28,7 +29,8 @@ function minutesOf(offset: string): number {
 }
 
 describe('every hour of 2026, against the platform', () => {
-  test.each([
+  const check = outside('general-purpose library', 'Intl.DateTimeFormat of the platform: ICU, built from the IANA time zone database');
+  const zones: readonly (readonly [zone: string, changes: number])[] = [
     ['Europe/Lisbon', 2],
     ['America/New_York', 2],
     ['Australia/Lord_Howe', 2], // half an hour of summer time
@@ -38,7 +40,8 @@ describe('every hour of 2026, against the platform', () => {
     ['Asia/Kolkata', 0],
     ['Asia/Tokyo', 0],
     ['Africa/Casablanca', 2], // goes back for Ramadan
-  ])('%s, which changes its clocks %i times', (zone, changes) => {
+  ];
+  for (const [zone, changes] of zones) check(`${zone}, which changes its clocks ${changes} times`, () => {
     const platform = platformClock(zone);
     const wrong: string[] = [];
     let changed = 0;
@@ -76,24 +79,29 @@ function around(changeMs: number, zone: string): readonly [string, string] {
 describe('the days on which the law changes the clocks, 2010 to 2026', () => {
   const years = Array.from({ length: 17 }, (_, index) => 2010 + index);
 
-  // Directive 2000/84/EC of the European Parliament and of the Council, articles 2 and 3: summer time begins at 01:00
-  // UTC on the last Sunday in March and ends at 01:00 UTC on the last Sunday in October.
-  test.each(years)('%i in Lisbon', (year) => {
-    expect(around(sunday(year, 3, 'last') + HOUR_MS, 'Europe/Lisbon')).toEqual(['+00:00', '+01:00']);
-    expect(around(sunday(year, 10, 'last') + HOUR_MS, 'Europe/Lisbon')).toEqual(['+01:00', '+00:00']);
-  });
+  const europe = outside('published standard', 'Directive 2000/84/EC, articles 2 and 3');
+  const states = outside('published standard', 'Energy Policy Act of 2005 (Public Law 109-58), section 110');
+  const lordHowe = outside('published table', 'IANA time zone database, file australasia, rules LH from 2008 on');
 
-  // Energy Policy Act of 2005 (Public Law 109-58), section 110: from 02:00 local time on the second Sunday of March to
-  // 02:00 local time on the first Sunday of November. Eastern standard time is five hours behind UTC.
-  test.each(years)('%i in New York', (year) => {
-    expect(around(sunday(year, 3, 2) + 7 * HOUR_MS, 'America/New_York')).toEqual(['-05:00', '-04:00']);
-    expect(around(sunday(year, 11, 1) + 6 * HOUR_MS, 'America/New_York')).toEqual(['-04:00', '-05:00']);
-  });
+  for (const year of years) {
+    // From 01:00 UTC on the last Sunday in March to 01:00 UTC on the last Sunday in October.
+    europe(`${year} in Lisbon`, () => {
+      expect(around(sunday(year, 3, 'last') + HOUR_MS, 'Europe/Lisbon')).toEqual(['+00:00', '+01:00']);
+      expect(around(sunday(year, 10, 'last') + HOUR_MS, 'Europe/Lisbon')).toEqual(['+01:00', '+00:00']);
+    });
 
-  // IANA time zone database, file `australasia`, rules LH from 2008 on: from 02:00 local time on the first Sunday of
-  // October to 02:00 local time on the first Sunday of April; 30 min. Standard time is ten and a half hours ahead.
-  test.each(years)('%i on Lord Howe Island', (year) => {
-    expect(around(sunday(year, 10, 1) - 8.5 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+10:30', '+11:00']);
-    expect(around(sunday(year, 4, 1) - 9 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+11:00', '+10:30']);
-  });
+    // From 02:00 local time on the second Sunday of March to 02:00 local time on the first Sunday of November. Eastern
+    // standard time is five hours behind UTC.
+    states(`${year} in New York`, () => {
+      expect(around(sunday(year, 3, 2) + 7 * HOUR_MS, 'America/New_York')).toEqual(['-05:00', '-04:00']);
+      expect(around(sunday(year, 11, 1) + 6 * HOUR_MS, 'America/New_York')).toEqual(['-04:00', '-05:00']);
+    });
+
+    // From 02:00 local time on the first Sunday of October to 02:00 local time on the first Sunday of April; 30 min.
+    // Standard time is ten and a half hours ahead.
+    lordHowe(`${year} on Lord Howe Island`, () => {
+      expect(around(sunday(year, 10, 1) - 8.5 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+10:30', '+11:00']);
+      expect(around(sunday(year, 4, 1) - 9 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+11:00', '+10:30']);
+    });
+  }
 });
