@@ -19,6 +19,8 @@ export interface Environment {
   /** Formulas and dishes visible from the file, by lower-case name. */
   readonly formulas: ReadonlyMap<string, Section>;
   readonly measures: MeasureSystem;
+  /** What the tap gives, C; left out where nobody says. */
+  readonly tapCelsius?: number | undefined;
   readonly useProblem?: CheckContext['useProblem'];
   readonly limits?: LimitOverrides;
   readonly severities?: SeverityOverrides;

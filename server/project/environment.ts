@@ -46,7 +46,7 @@ export function analyseTracked(
 /** Whether an analysis would come out the same in another environment. */
 export function stillHolds({ environment: then, reads }: Remembered, now: Environment): boolean {
   if (then === now) return true;
-  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.limits !== now.limits || then.severities !== now.severities) return false;
+  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.limits !== now.limits || then.severities !== now.severities) return false;
   if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
   for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
   if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;

@@ -348,13 +348,14 @@ export class Project {
       }
     }
     const problems = new Map(uses.map(use => [use.path.text, use.problem]));
-    const { limits, checks: severities, measures = 'us' } = settings;
+    const { limits, checks: severities, measures = 'us', tapCelsius } = settings;
     return {
       // The nearest file's word on an ingredient is laid on last.
       catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks), measures),
       // In the order of their names: a formula that only moves is no news to any other.
       formulas: new Map([...formulas].sort(([a], [b]) => (a < b ? -1 : 1))),
       measures,
+      tapCelsius,
       useProblem: path => problems.get(path),
       limits,
       severities,

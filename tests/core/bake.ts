@@ -11,7 +11,7 @@ export interface TextAnalysis extends Analysis {
   readonly rangeOf: (place: Place) => { readonly start: number; readonly end: number };
 }
 
-export type TextOptions = Partial<Pick<Environment, 'measures' | 'useProblem' | 'limits' | 'formulas'>>;
+export type TextOptions = Partial<Pick<Environment, 'measures' | 'tapCelsius' | 'useProblem' | 'limits' | 'formulas'>>;
 
 /**
  * Every section of a file, analysed with the ingredients that ship and those of the file's own `ingredient` blocks.
@@ -29,6 +29,7 @@ export function analyseText(text: string, options: TextOptions = {}): readonly T
     catalogue: extend(builtInCatalogue, blocks.map(({ block }) => block).filter((block) => block.head.node.kind === 'ingredient')),
     formulas: new Map([...(options.formulas ?? []), ...own]),
     measures: options.measures ?? 'us',
+    tapCelsius: options.tapCelsius,
     useProblem: options.useProblem,
     limits: options.limits,
   };

@@ -31,6 +31,17 @@ it('nutrition is rounded for the label that is set', async () => {
   expect(new Set([computed, ...labels]).size).toBe(3);
 });
 
+it('a tap that was measured decides on the ice, and a change of it is heard', async () => {
+  const summer = (settings: object) => marked('for┆mula "A"\n  room 30 C\n  friction 14 C\n\ndough at 25 C\n  1000 g bread flour\n  650 g water\n  20 g salt\n', { 'proofsheet.json': JSON.stringify(settings) });
+  const previewOf = async (settings: object) => {
+    const { file, offset } = await summer(settings);
+    return previewAt(file, offset, request)?.html ?? '';
+  };
+  expect(await previewOf({})).toContain('taken to give 15 C, a guess');
+  expect(await previewOf({ tapCelsius: 22 })).toContain('The tap gives 22 C by the settings.');
+  expect(await previewOf({ tapCelsius: 0.5 })).not.toContain('as ice');
+});
+
 it('a check that is off is not among the findings, one that is an error is marked so', async () => {
   const severities = async (settings: object) => {
     const { file } = await marked('formula "A"\n\ndough\n  500 g bread flour\n  pinch salt\n', { 'proofsheet.json': JSON.stringify(settings) });

@@ -47,6 +47,15 @@ dough
 beforeEach(() => void vi.mocked(analyse).mockClear());
 
 describe('what is set', () => {
+  it('says how cold the tap is, and what needs ice is looked at again', async () => {
+    const summer = 'formula "Loaf"\n  room 30 C\n  friction 14 C\n\ndough at 25 C\n  500 g bread flour\n  340 g water\n  10 g salt\n';
+    const { project, files } = projectOver({ 'proofsheet.json': settings({ tapCelsius: 20 }), 'loaf.bake': summer });
+    expect(found(await project.prepare(at('loaf.bake')))).toContain('info water-needs-ice');
+    files['proofsheet.json'] = settings({ tapCelsius: 0 });
+    project.invalidate(at('proofsheet.json'));
+    expect(found(await project.prepare(at('loaf.bake')))).not.toContain('info water-needs-ice');
+  });
+
   it('moves limits and severities, and says how large a cup is', async () => {
     const { project } = projectOver({
       'a.bake': loaf, 'cups.bake': loaf.replace('340 g water', '1 cup water'),

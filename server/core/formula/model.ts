@@ -29,7 +29,8 @@ export type Trouble =
   | { readonly kind: 'makes-disagrees'; readonly place: Place; readonly claimedGrams: number; readonly actualGrams: number }
   | { readonly kind: 'part-missing'; readonly place: Place; readonly name: string; readonly nearest: readonly string[] }
   | { readonly kind: 'part-unused'; readonly place: Place; readonly name: string }
-  | { readonly kind: 'part-short'; readonly place: Place; readonly name: string; readonly madeGrams: number; readonly calledForGrams: number }
+  /** `kept`: what is called for is what `keep` holds back. */
+  | { readonly kind: 'part-short'; readonly place: Place; readonly name: string; readonly madeGrams: number; readonly calledForGrams: number; readonly kept?: true }
   | { readonly kind: 'part-cycle'; readonly place: Place; readonly names: readonly string[] }
   | { readonly kind: 'part-twice'; readonly place: Place; readonly name: string }
   | { readonly kind: 'unknown-ingredient'; readonly place: Place; readonly name: string; readonly nearest: readonly string[] }
@@ -149,6 +150,8 @@ export interface ResolvedFormula {
   /** Mixer heat as the factor method's difference of temperatures, in Celsius degrees. */
   readonly frictionCelsius: number | null;
   readonly altitudeMetres: number | null;
+  /** What the tap gives by the settings, C; left out where they do not say. */
+  readonly tapCelsius?: number;
   /** 0 to 1. */
   readonly ovenLoss: number;
   readonly benchLoss: number;

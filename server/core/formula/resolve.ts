@@ -20,6 +20,8 @@ export function resolve(section: Section, env: ResolveEnvironment): ResolvedForm
 export interface ResolveEnvironment {
   readonly catalogue: Catalogue;
   readonly measures: MeasureSystem;
+  /** What the tap gives, C; left out where nobody says. */
+  readonly tapCelsius?: number | undefined;
   /** Formulas and dishes that a dish can use, by lower-case name. */
   readonly formulas?: ReadonlyMap<string, Section>;
 }
@@ -52,6 +54,7 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
   const doughGrams = dough === undefined ? null : known(solution.made[dough] ?? NaN);
   return {
     ...gathered.facts,
+    ...(env.tapCelsius !== undefined && { tapCelsius: env.tapCelsius }),
     parts,
     dough,
     isTotalFormula,

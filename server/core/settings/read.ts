@@ -12,7 +12,7 @@ import { listed } from '../checks/words';
 import { unknownZone } from '../timeline/clock';
 import { zoneNamed } from '../timeline/zone-names';
 import { entriesOf, jsonTree, scalarOf, spanOf, type Entry } from './json';
-import { CHOICES, leastValue, LIMITS, NAMES, SETTABLE, SEVERITIES, type Settings } from './settings';
+import { CHOICES, leastValue, LIMITS, NAMES, SETTABLE, SEVERITIES, TAP, type Settings } from './settings';
 
 /** The code under which every problem of the file goes. */
 export const SETTINGS_CODE = page.code;
@@ -88,6 +88,9 @@ function settingsIn(root: Node, say: Say): Settings {
       case 'zone':
         settings = { ...settings, ...optional(name, zoneIn(value, say)) };
         break;
+      case 'tapCelsius':
+        settings = { ...settings, ...optional(name, tapIn(value, say)) };
+        break;
       case 'limits':
         settings = { ...settings, limits: limitsIn(value, say) };
         break;
@@ -136,6 +139,13 @@ function zoneIn(node: Node, say: Say): string | undefined {
   const zone = zoneNamed(value);
   if (zone === undefined) say(spanOf(node), unknownZone(value));
   return zone;
+}
+
+function tapIn(node: Node, say: Say): number | undefined {
+  const value = scalarOf(node);
+  if (typeof value === 'number' && value >= TAP.least && value <= TAP.most) return value;
+  say(spanOf(node), `"tapCelsius" is a number from ${String(TAP.least)} to ${String(TAP.most)}, in C, without quotes: 12 for water of 12 C.`);
+  return undefined;
 }
 
 function limitsIn(node: Node, say: Say): Settings['limits'] {

@@ -4,10 +4,10 @@
  * that editors complete by; `enumDescriptions` is the editors' own addition to it.
  */
 import type { Threshold } from '../checks/limits';
-import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES, SETTINGS_FILE, WHAT, type Choice } from './settings';
+import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES, SETTINGS_FILE, TAP, WHAT, type Choice } from './settings';
 
 /** Plain data, as JSON holds it. */
-export type Json = string | number | boolean | readonly Json[] | { readonly [name: string]: Json };
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [name: string]: Json };
 
 /** The schema of the file. */
 export function settingsSchema(): { readonly [name: string]: Json } {
@@ -24,6 +24,7 @@ export function settingsSchema(): { readonly [name: string]: Json } {
       $schema: { type: 'string', description: 'Where this schema is, for editors that do not know it by the name of the file.' },
       measures: choice(CHOICES.measures),
       zone: { type: 'string', minLength: 1, pattern: '\\S', description: WHAT.zone, examples: ['Europe/Lisbon'] },
+      tapCelsius: { type: 'number', minimum: TAP.least, maximum: TAP.most, description: TAP.what, examples: [12] },
       limits: limitsSchema(),
       checks: checksSchema(),
       allergens: choice(CHOICES.allergens),
@@ -82,6 +83,8 @@ export function editorSettings() {
       propertyNames: { enum: SETTABLE.map(({ code }) => code) },
       additionalProperties: severitySchema(true),
     },
+    // Not a number by default: the answers say which tap was measured and which was guessed.
+    'proofsheet.tapCelsius': { type: ['number', 'null'], minimum: TAP.least, maximum: TAP.most, default: null, markdownDescription: `${TAP.what} ${WINS}` },
     'proofsheet.allergens': choice(CHOICES.allergens),
     'proofsheet.labelRounding': choice(CHOICES.labelRounding),
   } satisfies Readonly<Record<string, Json>>;

@@ -6,6 +6,7 @@ import { unreadable } from '../checks/rules/unreadable';
 import { checks } from '../checks';
 import { THRESHOLDS, type LimitOverrides, type Threshold } from '../checks/limits';
 import type { SeverityOverrides } from '../checks/severity';
+import { TAP_CELSIUS } from '../temperature';
 import type { MeasureSystem } from '../units/volume';
 
 /** The name of the file. The nearest one, in the folder of a `.bake` file or above it, counts. */
@@ -15,6 +16,8 @@ export interface Settings {
   readonly measures?: MeasureSystem;
   /** IANA name, in its own spelling. */
   readonly zone?: string;
+  /** What the tap gives, C. */
+  readonly tapCelsius?: number;
   /** Thresholds by check code and name; they count for every style. */
   readonly limits: LimitOverrides;
   readonly checks: SeverityOverrides;
@@ -55,6 +58,15 @@ export interface Choice {
   readonly usual: string;
 }
 
+/** The water of a bakery's own tap: it decides how much ice a dough takes in summer. */
+export const TAP = {
+  what:
+    `How warm the water from the tap is, in C. Ice goes in where a dough wants colder water. Otherwise it is ${String(TAP_CELSIUS.value)} C, `
+    + `a guess that the answer names: taps give ${String(TAP_CELSIUS.low)} to ${String(TAP_CELSIUS.high)} C by place and season, so measure yours.`,
+  least: 0,
+  most: 40,
+} as const;
+
 /** What a check can be set to. */
 export const SEVERITIES = {
   off: 'Nothing is said.',
@@ -70,7 +82,7 @@ export const WHAT = {
 } as const;
 
 /** Every setting, in the order in which they are shown. */
-export const NAMES = ['measures', 'zone', 'limits', 'checks', 'allergens', 'labelRounding'] as const satisfies readonly (keyof Settings)[];
+export const NAMES = ['measures', 'zone', 'tapCelsius', 'limits', 'checks', 'allergens', 'labelRounding'] as const satisfies readonly (keyof Settings)[];
 
 export const LIMITS: Readonly<Record<string, Readonly<Record<string, Threshold>>>> = THRESHOLDS;
 

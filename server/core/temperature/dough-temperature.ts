@@ -38,18 +38,13 @@ export interface DoughTemperature {
   readonly assumptions: readonly string[];
 }
 
-export interface DoughTemperatureOptions {
-  /** What the tap gives, C; a stated guess where it is not known. */
-  readonly tapCelsius?: number;
-}
-
 /** At least so much water in a liquid that stands in for water where a dough has none, %. */
 const MOSTLY_WATER_PCT = 80;
 /** Below this share of the dough a line cannot move its temperature by half a degree. */
 const SMALL_SHARE = 0.05;
 
 /** Null for a formula with no dough. Numbers that need something not written are null, never guessed without an assumption that says so. */
-export function doughTemperature(formula: ResolvedFormula, options: DoughTemperatureOptions = {}): DoughTemperature | null {
+export function doughTemperature(formula: ResolvedFormula): DoughTemperature | null {
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   if (!dough || formula.kind === 'dish') return null;
   const shares = sharesInBowl(formula);
@@ -77,7 +72,7 @@ export function doughTemperature(formula: ResolvedFormula, options: DoughTempera
   const byBalance = desired === null ? null : openByBalance(desired, rest, open, riseCelsius);
   const method = frictionMeasured ? 'factors' : 'heat balance';
   const needed = method === 'factors' ? (byFactors ?? byBalance) : (byBalance ?? byFactors);
-  const ice = needed === null ? null : iceIn(needed, open, options);
+  const ice = needed === null ? null : iceIn(needed, open, formula.tapCelsius);
   const settled = allStated || waters.length === 0 ? bodiesOf(bodies) : null;
   const meanWater = allStated ? meanCelsius(waters) : null;
   const temperatures = knownOnly([...known, meanWater]);
@@ -97,7 +92,7 @@ export function doughTemperature(formula: ResolvedFormula, options: DoughTempera
     frictionCelsius,
     frictionMeasured,
     mixedGrams: gramsOf(bodies),
-    assumptions: assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice, options }),
+    assumptions: assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice }),
   };
 }
 
@@ -152,7 +147,7 @@ function openByBalance(desired: number, rest: readonly LineBody[], open: readonl
 }
 
 /** Only water can be frozen in part; null for another liquid that would have to be colder than the tap. */
-function iceIn(needed: number, open: readonly LineBody[], { tapCelsius = TAP_CELSIUS.value }: DoughTemperatureOptions): number | null {
+function iceIn(needed: number, open: readonly LineBody[], tapCelsius: number = TAP_CELSIUS.value): number | null {
   const grams = gramsOf(open);
   if (!grams) return null;
   if (needed >= tapCelsius) return 0;
@@ -186,10 +181,9 @@ interface Ground {
   readonly factors: number;
   readonly frictionMeasured: boolean;
   readonly ice: number | null;
-  readonly options: DoughTemperatureOptions;
 }
 
-function assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice, options }: Ground): readonly string[] {
+function assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, frictionMeasured, ice }: Ground): readonly string[] {
   const said: string[] = [];
   if (formula.roomCelsius === null) said.push('The formula does not say how warm the room is, so what is not stated cannot be taken for as warm as the room.');
   else {
@@ -214,7 +208,10 @@ function assumptionsOf({ formula, dough, bodies, later, open, mixing, factors, f
     said.push(`${how} is taken to warm the dough by ${one(mid)} C (${one(low)} to ${one(high)}). Measure your own and write it as friction.`);
   }
   if (ice !== null && ice > 0) {
-    if (options.tapCelsius === undefined) said.push(`The tap is taken to give ${degrees(TAP_CELSIUS.value)}.`);
+    const { value, low = value, high = value } = TAP_CELSIUS;
+    said.push(formula.tapCelsius !== undefined
+      ? `The tap gives ${degrees(formula.tapCelsius)} by the settings.`
+      : `The tap is taken to give ${degrees(value)}, a guess: ${one(low)} to ${one(high)} are found. Measure yours and set "tapCelsius" in proofsheet.json.`);
     if (ice > MOST_ICE_SHARE.value * (gramsOf(open) ?? 0)) said.push('More than about half the water as ice does not melt in time.');
     else said.push('Crush the ice, so that it melts before mixing ends.');
   }

@@ -6,4 +6,4 @@ export * from './ice';
 export * from './relaxation';
 export { mixingOf, type Mixing } from './mixing';
 export { celsiusOfPart, startCelsius } from './bodies';
-export { doughTemperature, type DoughTemperature, type DoughTemperatureOptions, type WaterVerdict } from './dough-temperature';
+export { doughTemperature, type DoughTemperature, type WaterVerdict } from './dough-temperature';

@@ -1,6 +1,6 @@
 /** Settings that are right, made from the table of settings. */
 import fc from 'fast-check';
-import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES } from '../../../server/core/settings/settings';
+import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES, TAP } from '../../../server/core/settings/settings';
 
 const limits = fc.record(
   Object.fromEntries(Object.entries(LIMITS).map(([code, names]) => [code, fc.record(
@@ -18,6 +18,7 @@ const checks = fc.record(
 export const anySettings = fc.record({
   measures: fc.constantFrom(...Object.keys(CHOICES.measures.words)),
   zone: fc.constantFrom('Europe/Lisbon', 'UTC', 'America/Sao_Paulo'),
+  tapCelsius: fc.double({ min: TAP.least, max: TAP.most, noNaN: true }).map((n) => n + 0),
   limits, checks,
   allergens: fc.constantFrom(...Object.keys(CHOICES.allergens.words)),
   labelRounding: fc.constantFrom(...Object.keys(CHOICES.labelRounding.words)),

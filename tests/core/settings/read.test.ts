@@ -17,7 +17,7 @@ function said(text: string): readonly string[] {
 
 test('everything that can be set', () => {
   const settings = {
-    measures: 'metric', zone: 'Europe/Lisbon', limits: { 'salt-high': { mostPct: 2.8 }, 'oven-temperature-odd': { leastCelsius: 70, mostCelsius: 340 } },
+    measures: 'metric', zone: 'Europe/Lisbon', tapCelsius: 11.5, limits: { 'salt-high': { mostPct: 2.8 }, 'oven-temperature-odd': { leastCelsius: 70, mostCelsius: 340 } },
     checks: { 'vague-amount': 'off', 'salt-high': 'error', 'not-understood': 'info' }, allergens: 'eu', labelRounding: 'us',
   };
   expect(readSettings(JSON.stringify(settings, undefined, 2))).toEqual({ settings, problems: [] });
@@ -45,14 +45,15 @@ describe('one wrong thing costs that thing only', () => {
   const right = '"measures": "metric", "limits": { "salt-high": { "mostPct": 2 } }';
   test.each([
     ['"limts": {}', '? «"limts"» There is no setting "limts". Did you mean "limits"?'],
-    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, limits, checks, allergens and labelRounding.'],
-    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, limits, checks, allergens and labelRounding.'],
+    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, tapCelsius, limits, checks, allergens and labelRounding.'],
+    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, tapCelsius, limits, checks, allergens and labelRounding.'],
     ['"allergens": "EU"', '«"EU"» "allergens" is "eu", "us" or "both". Did you mean "eu"?'],
     ['"allergens": ["eu", "us"]', '«["eu", "us"]» "allergens" is "eu", "us" or "both".'],
     ['"labelRounding": null', '«null» "labelRounding" is "none", "eu" or "us".'],
     ['"zone": "Europe/Lisboa"', '«"Europe/Lisboa"» There is no time zone "Europe/Lisboa". Did you mean Europe/Lisbon?'],
     ['"zone": ""', '«""» "zone" is the name of a time zone in double quotes, such as "Europe/Lisbon".'],
     ['"zone": 1', '«1» "zone" is the name of a time zone in double quotes, such as "Europe/Lisbon".'],
+    ...['"12"', '-1', '54', 'null', 'true'].map((wrong) => [`"tapCelsius": ${wrong}`, `«${wrong}» "tapCelsius" is a number from 0 to 40, in C, without quotes: 12 for water of 12 C.`]),
     ['"checks": "off"', '«"off"» "checks" holds how much checks matter, by code: { "vague-amount": "off" }.'],
     ['"checks": { "vague-amuont": "off" }', '? «"vague-amuont"» No check is called "vague-amuont". Did you mean "vague-amount"?'],
     ['"checks": { "constructor": "off" }', '? «"constructor"» No check is called "constructor". A finding shows its code, and the page of checks has them all.'],

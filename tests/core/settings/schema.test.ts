@@ -63,6 +63,7 @@ describe('a validator and the reader agree', () => {
     ['no zone', { zone: '' }],
     ['blanks for a zone', { zone: '  ' }],
     ['a number for a zone', { zone: 1 }],
+    ['a tap that boils', { tapCelsius: 54 }],
     ['a check that is none', { checks: { 'salt-hihg': 'off' } }],
     ['a severity that is none', { checks: { 'salt-high': 'fatal' } }],
     ['what cannot be off', { checks: { 'not-understood': 'off' } }],

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { celsiusOfPart, doughTemperature, iceFor, type DoughTemperature } from '../../../server/core/temperature';
-import { analyseFormula } from '../bake';
+import { analyseFormula, type TextOptions } from '../bake';
 
-function temperatureOf(text: string, options?: Parameters<typeof doughTemperature>[1]): DoughTemperature {
-  const answer = doughTemperature(analyseFormula(text).formula, options);
+function temperatureOf(text: string, options?: TextOptions): DoughTemperature {
+  const answer = doughTemperature(analyseFormula(text, options).formula);
   if (answer === null) throw new Error('no dough');
   return answer;
 }
@@ -73,7 +73,10 @@ dough at 25 C
     expect(answer.waterCelsius).toBeCloseTo(1, 9);
     expect(answer.verdict).toBe('needs ice');
     expect(answer.iceGrams).toBeCloseTo(iceFor(650, 18, 1), 9);
-    expect(temperatureOf(text).assumptions.join(' ')).toContain('The tap is taken to give 15 C.');
+    expect(answer.assumptions).toContain('The tap gives 18 C by the settings.');
+    const guessed = temperatureOf(text);
+    expect(guessed.iceGrams).toBeCloseTo(iceFor(650, 15, 1), 9);
+    expect(guessed.assumptions).toContain('The tap is taken to give 15 C, a guess: 5 to 25 are found. Measure yours and set "tapCelsius" in proofsheet.json.');
   });
 
   it('says when no ice could do it', () => {
