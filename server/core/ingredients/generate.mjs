@@ -51,8 +51,13 @@ const WHOLE_GRAIN = `whole-wheat-flour whole-wheat-flour-soft rye-flour-dark rye
 const CORRECTIONS = {
   // A cup of agave at 220 g would float; only the spoon is plausible for a syrup.
   agave: (extras) => delete extras.cup,
-  // The source's cup is rounded to the gram; a baker's 100 ml of water are 100 g.
-  water: (extras) => (extras.density = 1),
+  // The source's cup and fluid ounce are rounded: a cup of water has to weigh what its eight fluid ounces do.
+  water: (extras) => {
+    delete extras.cup;
+    delete extras.flOz;
+    delete extras.measured;
+    extras.density = 1;
+  },
 };
 
 const SOURCE_OF = {

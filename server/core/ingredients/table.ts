@@ -94,7 +94,7 @@ export const TABLE: readonly TableRow[] = [
   ['bread-crumbs', 'Bread crumbs, dry, plain', 'absorber', 'SR28 NDB 18079', [6.51, 13.35, 5.3, 1.203, 71.98, 6.2, 4.5, 732, 0], { cup: 108, eu: 'gluten:wheat', us: 'wheat', check: 'milk;soy;eggs;sesame', note: 'depends on the bread' }],
   ['khorasan-grain', 'Khorasan wheat grain', 'inclusion', 'Foundation FDC 2710830', [8.901, 14.756, 2.8, null, 71.794, null, 10.52, 3.936, null], { eu: 'gluten:wheat', us: 'wheat', note: 'khorasan is a wheat' }],
   ['lupin-seed', 'Lupin seed, dry', 'inclusion', 'SR28 NDB 16076', [10.44, 36.17, 9.74, 1.156, 40.37, null, 18.9, 15, 0], { cup: 180, eu: 'lupin' }],
-  ['water', 'Water, tap', 'liquid', 'SR28 NDB 14411', [99.9, 0, 0, 0, 0, 0, 0, 4, 0], { cup: 237, flOz: 29.6, measured: 'cup: 8 fl oz', density: 1 }],
+  ['water', 'Water, tap', 'liquid', 'SR28 NDB 14411', [99.9, 0, 0, 0, 0, 0, 0, 4, 0], { density: 1 }],
   ['apple-juice', 'Apple juice, unsweetened', 'liquid', 'SR28 NDB 09016', [88.24, 0.1, 0.13, 0.022, 11.3, 9.62, 0.2, 4, 0], { cup: 248, flOz: 31 }],
   ['orange-juice', 'Orange juice, fresh', 'liquid', 'SR28 NDB 09206', [88.3, 0.7, 0.2, 0.024, 10.4, 8.4, 0.2, 1, 0], { cup: 248, flOz: 31, each: 86, of: 'juice of one orange' }],
   ['lemon-juice', 'Lemon juice, fresh', 'liquid', 'SR28 NDB 09152', [92.31, 0.35, 0.24, 0.04, 6.9, 2.52, 0.3, 1, 0], { cup: 244, flOz: 30.5, each: 48, of: 'juice of one lemon' }],
