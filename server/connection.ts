@@ -349,6 +349,6 @@ function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
 
 /** Every setting by name, so that one that is no longer set takes what it said away. */
 function editorSettings(value: unknown) {
-  const { measures = 'us', zone, tapCelsius, limits, checks, allergens, labelRounding } = settingsFrom(value);
-  return { measures, zone, tapCelsius, limits, checks, allergens, labelRounding };
+  const { measures = 'us', zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding } = settingsFrom(value);
+  return { measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding };
 }

@@ -10,9 +10,11 @@ import type { Severity } from '../checks/check';
 import { settings as page } from '../checks/pages';
 import { listed } from '../checks/words';
 import { unknownZone } from '../timeline/clock';
+import { parseHoursOff } from '../timeline/hours-off';
+import type { HoursOff } from '../timeline/model';
 import { zoneNamed } from '../timeline/zone-names';
 import { entriesOf, jsonTree, scalarOf, spanOf, type Entry } from './json';
-import { CHOICES, leastValue, LIMITS, NAMES, SETTABLE, SEVERITIES, TAP, type Settings } from './settings';
+import { CHOICES, HOURS_OFF, leastValue, LIMITS, NAMES, ROOM_TODAY, SETTABLE, SEVERITIES, TAP, type Settings } from './settings';
 
 /** The code under which every problem of the file goes. */
 export const SETTINGS_CODE = page.code;
@@ -89,7 +91,16 @@ function settingsIn(root: Node, say: Say): Settings {
         settings = { ...settings, ...optional(name, zoneIn(value, say)) };
         break;
       case 'tapCelsius':
-        settings = { ...settings, ...optional(name, tapIn(value, say)) };
+        settings = { ...settings, ...optional(name, celsiusIn(name, TAP, '12 for water of 12 C', value, say)) };
+        break;
+      case 'asleep':
+        settings = { ...settings, ...optional(name, hoursOffIn(name, value, say)) };
+        break;
+      case 'away':
+        settings = { ...settings, ...optional(name, hoursOffIn(name, value, say)) };
+        break;
+      case 'roomTodayCelsius':
+        settings = { ...settings, ...optional(name, celsiusIn(name, ROOM_TODAY, '26 for a warm day', value, say)) };
         break;
       case 'limits':
         settings = { ...settings, limits: limitsIn(value, say) };
@@ -141,11 +152,26 @@ function zoneIn(node: Node, say: Say): string | undefined {
   return zone;
 }
 
-function tapIn(node: Node, say: Say): number | undefined {
+function celsiusIn(
+  name: string, { least, most }: { readonly least: number; readonly most: number }, example: string, node: Node, say: Say,
+): number | undefined {
   const value = scalarOf(node);
-  if (typeof value === 'number' && value >= TAP.least && value <= TAP.most) return value;
-  say(spanOf(node), `"tapCelsius" is a number from ${String(TAP.least)} to ${String(TAP.most)}, in C, without quotes: 12 for water of 12 C.`);
+  if (typeof value === 'number' && value >= least && value <= most) return value;
+  say(spanOf(node), `"${name}" is a number from ${String(least)} to ${String(most)}, in C, without quotes: ${example}.`);
   return undefined;
+}
+
+/** One stretch of hours or a list of them; those that can be read count. Undefined when there is none to read. */
+function hoursOffIn(name: HoursOff['kind'], node: Node, say: Say): readonly HoursOff[] | undefined {
+  const items = node.type === 'array' ? node.children ?? [] : [node];
+  const found = items.flatMap((item): readonly HoursOff[] => {
+    const value = scalarOf(item);
+    const read = typeof value === 'string' ? parseHoursOff(value, name) : undefined;
+    if (read?.kind === 'hours') return [read.hours];
+    say(spanOf(item), read?.message ?? `"${name}" is hours in double quotes, "${HOURS_OFF[name].example}", or a list of them in brackets.`);
+    return [];
+  });
+  return found.length > 0 || items.length === 0 ? found : undefined;
 }
 
 function limitsIn(node: Node, say: Say): Settings['limits'] {

@@ -4,7 +4,8 @@
  * that editors complete by; `enumDescriptions` is the editors' own addition to it.
  */
 import type { Threshold } from '../checks/limits';
-import { CHOICES, leastValue, LIMITS, SETTABLE, SEVERITIES, SETTINGS_FILE, TAP, WHAT, type Choice } from './settings';
+import { HOURS_OFF_PATTERN } from '../timeline/hours-off';
+import { CHOICES, HOURS_OFF, leastValue, LIMITS, ROOM_TODAY, SETTABLE, SEVERITIES, SETTINGS_FILE, TAP, WHAT, type Choice } from './settings';
 
 /** Plain data, as JSON holds it. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [name: string]: Json };
@@ -25,6 +26,9 @@ export function settingsSchema(): { readonly [name: string]: Json } {
       measures: choice(CHOICES.measures),
       zone: { type: 'string', minLength: 1, pattern: '\\S', description: WHAT.zone, examples: ['Europe/Lisbon'] },
       tapCelsius: { type: 'number', minimum: TAP.least, maximum: TAP.most, description: TAP.what, examples: [12] },
+      asleep: hoursOffSchema(HOURS_OFF.asleep),
+      away: hoursOffSchema(HOURS_OFF.away),
+      roomTodayCelsius: { type: 'number', minimum: ROOM_TODAY.least, maximum: ROOM_TODAY.most, description: ROOM_TODAY.what, examples: [26] },
       limits: limitsSchema(),
       checks: checksSchema(),
       allergens: choice(CHOICES.allergens),
@@ -33,6 +37,11 @@ export function settingsSchema(): { readonly [name: string]: Json } {
     definitions: { severity: severitySchema(true), severityNotOff: severitySchema(false) },
     examples: [{ measures: 'metric', zone: 'Europe/Lisbon', limits: { 'salt-high': { mostPct: 2.2 } }, checks: { 'vague-amount': 'off' } }],
   };
+}
+
+/** One stretch of hours, or a list of them. */
+function hoursOffSchema({ what, example }: HoursOffWords): Json {
+  return { anyOf: [HOURS, { type: 'array', items: HOURS }], description: what, examples: [example, [example]] };
 }
 
 /** `limits` in the file. */
@@ -85,9 +94,26 @@ export function editorSettings() {
     },
     // Not a number by default: the answers say which tap was measured and which was guessed.
     'proofsheet.tapCelsius': { type: ['number', 'null'], minimum: TAP.least, maximum: TAP.most, default: null, markdownDescription: `${TAP.what} ${WINS}` },
+    'proofsheet.asleep': hoursOffInEditor(HOURS_OFF.asleep),
+    'proofsheet.away': hoursOffInEditor(HOURS_OFF.away),
+    'proofsheet.roomTodayCelsius': {
+      type: ['number', 'null'], minimum: ROOM_TODAY.least, maximum: ROOM_TODAY.most, default: null, markdownDescription: `${ROOM_TODAY.what} ${WINS}`,
+    },
     'proofsheet.allergens': choice(CHOICES.allergens),
     'proofsheet.labelRounding': choice(CHOICES.labelRounding),
   } satisfies Readonly<Record<string, Json>>;
+}
+
+type HoursOffWords = (typeof HOURS_OFF)[keyof typeof HOURS_OFF];
+
+const HOURS: Json = {
+  type: 'string', pattern: HOURS_OFF_PATTERN,
+  patternErrorMessage: `Write hours like this: ${HOURS_OFF.asleep.example}, or ${HOURS_OFF.away.example}.`,
+};
+
+/** A list, which the editor has a form for. */
+function hoursOffInEditor({ what, example }: HoursOffWords): Json {
+  return { type: 'array', items: HOURS, default: [], markdownDescription: `${what} Example: \`${example}\`. ${WINS}` };
 }
 
 const WINS = `What a \`${SETTINGS_FILE}\` says wins over it.`;

@@ -7,6 +7,7 @@ import { checks } from '../checks';
 import { THRESHOLDS, type LimitOverrides, type Threshold } from '../checks/limits';
 import type { SeverityOverrides } from '../checks/severity';
 import { TAP_CELSIUS } from '../temperature';
+import type { HoursOff } from '../timeline/model';
 import type { MeasureSystem } from '../units/volume';
 
 /** The name of the file. The nearest one, in the folder of a `.bake` file or above it, counts. */
@@ -18,6 +19,11 @@ export interface Settings {
   readonly zone?: string;
   /** What the tap gives, C. */
   readonly tapCelsius?: number;
+  /** When everybody sleeps, and when nobody is there for another reason. */
+  readonly asleep?: readonly HoursOff[];
+  readonly away?: readonly HoursOff[];
+  /** How warm the room is today, C: dough and levain rise by it, whatever room a formula was written in. */
+  readonly roomTodayCelsius?: number;
   /** Thresholds by check code and name; they count for every style. */
   readonly limits: LimitOverrides;
   readonly checks: SeverityOverrides;
@@ -67,6 +73,27 @@ export const TAP = {
   most: 40,
 } as const;
 
+/** The room of the day. */
+export const ROOM_TODAY = {
+  what:
+    'How warm your room is today, in C. Times of bulk, proof and ripening that stand in the room get longer or shorter by it. Otherwise '
+    + 'the room is as warm as each formula says.',
+  least: 0,
+  most: 45,
+} as const;
+
+/** Hours when nothing that needs a hand is placed. */
+export const HOURS_OFF = {
+  asleep: {
+    what: 'When you sleep, on the clock of the time zone. No step that needs a hand is placed there.',
+    example: '22:30 to 05:30',
+  },
+  away: {
+    what: 'When nobody is at the bakery, and on which days. No step that needs a hand is placed there.',
+    example: '09:00 to 17:00 on Mon to Fri',
+  },
+} as const;
+
 /** What a check can be set to. */
 export const SEVERITIES = {
   off: 'Nothing is said.',
@@ -82,7 +109,9 @@ export const WHAT = {
 } as const;
 
 /** Every setting, in the order in which they are shown. */
-export const NAMES = ['measures', 'zone', 'tapCelsius', 'limits', 'checks', 'allergens', 'labelRounding'] as const satisfies readonly (keyof Settings)[];
+export const NAMES = [
+  'measures', 'zone', 'tapCelsius', 'asleep', 'away', 'roomTodayCelsius', 'limits', 'checks', 'allergens', 'labelRounding',
+] as const satisfies readonly (keyof Settings)[];
 
 export const LIMITS: Readonly<Record<string, Readonly<Record<string, Threshold>>>> = THRESHOLDS;
 

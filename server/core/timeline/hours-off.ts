@@ -11,6 +11,9 @@ const CLOCK = /^(?<hour>\d{1,2}):(?<minute>\d{2})$/;
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const;
 const LAST_MINUTE = 24 * 60;
 
+/** A regular expression for all that `parseHoursOff` reads and nothing else, without flags, as a JSON schema takes it. */
+export const HOURS_OFF_PATTERN = patternOfHours();
+
 /**
  * Reads a stretch of hours on a 24 hour clock, `22:30 to 05:30` or `22:30-05:30`, and after `on` the week days on which it
  * begins: `Mon to Fri`, `Sat, Sun`, short or whole names. Never throws.
@@ -18,7 +21,7 @@ const LAST_MINUTE = 24 * 60;
 export function parseHoursOff(text: string, kind: HoursOff['kind']): ParsedHoursOff {
   const written = HOURS.exec(text.trim())?.groups;
   if (written?.from === undefined || written.to === undefined) {
-    return bad(`"${text.trim()}" says no hours. Write when they begin and end: ${kind} ${EXAMPLE[kind]}.`);
+    return bad(`"${text.trim()}" says no hours. Write when they begin and end: ${EXAMPLE[kind]}.`);
   }
   const fromMinute = minuteOf(written.from);
   if (fromMinute === undefined || fromMinute === LAST_MINUTE) return bad(noTime(written.from, kind));
@@ -39,7 +42,7 @@ export function hoursOffText({ fromMinute, toMinute, days }: HoursOff): string {
 const EXAMPLE: Readonly<Record<HoursOff['kind'], string>> = { asleep: '22:30 to 05:30', away: '09:00 to 17:00 on Mon to Fri' };
 
 function noTime(text: string, kind: HoursOff['kind']): string {
-  return `"${text}" is no time of day. The day runs from 00:00 to 23:59, with a colon and no am or pm: ${kind} ${EXAMPLE[kind]}.`;
+  return `"${text}" is no time of day. The day runs from 00:00 to 23:59, with a colon and no am or pm: ${EXAMPLE[kind]}.`;
 }
 
 function minuteOf(text: string): number | undefined {
@@ -98,4 +101,14 @@ function shortName(day: string): string {
 
 function bad(message: string): ParsedHoursOff {
   return { kind: 'bad', message };
+}
+
+function patternOfHours(): string {
+  const anyCase = (word: string): string => [...word].map((letter) => `[${letter.toUpperCase()}${letter.toLowerCase()}]`).join('');
+  const to = `(?:\\s+${anyCase('to')}\\s+|\\s*[–—-]\\s*)`;
+  const time = '(?:[01]?\\d|2[0-3]):[0-5]\\d';
+  const day = `(?:${WEEKDAYS.map((name) => `${anyCase(name.slice(0, 3))}(?:${anyCase(name.slice(3))})?`).join('|')})`;
+  const days = `${day}(?:${to}${day})?`;
+  const and = `(?:\\s*,\\s*(?:${anyCase('and')}\\s+)?|\\s+${anyCase('and')}\\s+)`;
+  return `^\\s*${time}${to}(?:${time}|24:00)(?:\\s+${anyCase('on')}\\s+${days}(?:${and}${days})*)?\\s*$`;
 }

@@ -5,8 +5,14 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { LARGEST_SETTINGS } from '../../../server/core/settings/json';
 import { NO_SETTINGS, readSettings, settingsFrom } from '../../../server/core/settings/read';
-import { layered } from '../../../server/core/settings/settings';
+import { layered, type Settings } from '../../../server/core/settings/settings';
+import { hoursOffText } from '../../../server/core/timeline/hours-off';
 import { anySettings } from './arbitrary';
+
+/** Settings as a file has them. */
+function written({ asleep, away, ...rest }: Settings): object {
+  return { ...rest, ...(asleep && { asleep: asleep.map(hoursOffText) }), ...(away && { away: away.map(hoursOffText) }) };
+}
 
 /** Problems as `«marked text» message`, a warning with a question mark in front. */
 function said(text: string): readonly string[] {
@@ -41,12 +47,24 @@ test('a time zone is spelled as the database has it', () => {
   expect(readSettings('{ "zone": "europe/lisbon" }')).toEqual({ settings: { ...NO_SETTINGS, zone: 'Europe/Lisbon' }, problems: [] });
 });
 
+test('hours off, one or a list of them', () => {
+  expect(readSettings('{ "asleep": "22:30-05:30", "away": ["09:00 to 17:00 on Mon to Fri", "12:00 to 13:00 on Sun"], "roomTodayCelsius": 26 }')).toEqual({
+    settings: {
+      ...NO_SETTINGS,
+      asleep: [{ kind: 'asleep', fromMinute: 1350, toMinute: 330 }],
+      away: [{ kind: 'away', fromMinute: 540, toMinute: 1020, days: [1, 2, 3, 4, 5] }, { kind: 'away', fromMinute: 720, toMinute: 780, days: [7] }],
+      roomTodayCelsius: 26,
+    },
+    problems: [],
+  });
+});
+
 describe('one wrong thing costs that thing only', () => {
   const right = '"measures": "metric", "limits": { "salt-high": { "mostPct": 2 } }';
   test.each([
     ['"limts": {}', '? «"limts"» There is no setting "limts". Did you mean "limits"?'],
-    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, tapCelsius, limits, checks, allergens and labelRounding.'],
-    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, tapCelsius, limits, checks, allergens and labelRounding.'],
+    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens and labelRounding.'],
+    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens and labelRounding.'],
     ['"allergens": "EU"', '«"EU"» "allergens" is "eu", "us" or "both". Did you mean "eu"?'],
     ['"allergens": ["eu", "us"]', '«["eu", "us"]» "allergens" is "eu", "us" or "both".'],
     ['"labelRounding": null', '«null» "labelRounding" is "none", "eu" or "us".'],
@@ -54,6 +72,10 @@ describe('one wrong thing costs that thing only', () => {
     ['"zone": ""', '«""» "zone" is the name of a time zone in double quotes, such as "Europe/Lisbon".'],
     ['"zone": 1', '«1» "zone" is the name of a time zone in double quotes, such as "Europe/Lisbon".'],
     ...['"12"', '-1', '54', 'null', 'true'].map((wrong) => [`"tapCelsius": ${wrong}`, `«${wrong}» "tapCelsius" is a number from 0 to 40, in C, without quotes: 12 for water of 12 C.`]),
+    ['"roomTodayCelsius": 80', '«80» "roomTodayCelsius" is a number from 0 to 45, in C, without quotes: 26 for a warm day.'],
+    ['"asleep": 22', '«22» "asleep" is hours in double quotes, "22:30 to 05:30", or a list of them in brackets.'],
+    ['"asleep": "at night"', '«"at night"» "at night" says no hours. Write when they begin and end: 22:30 to 05:30.'],
+    ['"away": ["09:00 to 17:00", "9 to 5"]', '«"9 to 5"» "9" is no time of day. The day runs from 00:00 to 23:59, with a colon and no am or pm: 09:00 to 17:00 on Mon to Fri.'],
     ['"checks": "off"', '«"off"» "checks" holds how much checks matter, by code: { "vague-amount": "off" }.'],
     ['"checks": { "vague-amuont": "off" }', '? «"vague-amuont"» No check is called "vague-amuont". Did you mean "vague-amount"?'],
     ['"checks": { "constructor": "off" }', '? «"constructor"» No check is called "constructor". A finding shows its code, and the page of checks has them all.'],
@@ -182,7 +204,7 @@ describe('any text', () => {
         expect(message).toMatch(/[.?]$/);
         last = start;
       }
-      expect(readSettings(JSON.stringify(settings))).toEqual({ settings, problems: [] });
+      expect(readSettings(JSON.stringify(written(settings)))).toEqual({ settings, problems: [] });
     }), { numRuns: 2000 });
   });
 });

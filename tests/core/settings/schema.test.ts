@@ -13,7 +13,7 @@ import { anySettings } from './arbitrary';
 
 const FILE = path.join(import.meta.dirname, '../../../syntaxes/proofsheet.schema.json');
 const schema = settingsSchema();
-const validate = new Ajv({ allErrors: true }).addVocabulary(['enumDescriptions']).compile(schema);
+const validate = new Ajv({ allErrors: true }).addVocabulary(['enumDescriptions', 'patternErrorMessage']).compile(schema);
 
 test('the schema that ships is the one that the checks give', () => {
   const text = `${JSON.stringify(schema, undefined, 2)}\n`;
@@ -64,6 +64,11 @@ describe('a validator and the reader agree', () => {
     ['blanks for a zone', { zone: '  ' }],
     ['a number for a zone', { zone: 1 }],
     ['a tap that boils', { tapCelsius: 54 }],
+    ['words for hours', { asleep: 'at night' }],
+    ['an hour too many', { asleep: ['22:30 to 05:30', '22:00 to 25:00'] }],
+    ['a number for hours', { away: 9 }],
+    ['a list in a list', { away: [['09:00 to 17:00']] }],
+    ['a room like an oven', { roomTodayCelsius: 80 }],
     ['a check that is none', { checks: { 'salt-hihg': 'off' } }],
     ['a severity that is none', { checks: { 'salt-high': 'fatal' } }],
     ['what cannot be off', { checks: { 'not-understood': 'off' } }],

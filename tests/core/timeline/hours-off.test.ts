@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { hoursOffText, parseHoursOff } from '../../../server/core/timeline/hours-off';
+import { HOURS_OFF_PATTERN, hoursOffText, parseHoursOff } from '../../../server/core/timeline/hours-off';
 
 describe('hours when nobody works', () => {
   test.each([
@@ -18,11 +18,11 @@ describe('hours when nobody works', () => {
   });
 
   test.each([
-    ['', '"" says no hours. Write when they begin and end: asleep 22:30 to 05:30.'],
+    ['', '"" says no hours. Write when they begin and end: 22:30 to 05:30.'],
     ['at night', '"at night" says no hours.'],
     ['22:30', '"22:30" says no hours.'],
     ['22 to 6', '"22" is no time of day.'],
-    ['10pm to 6am', '"10pm" is no time of day. The day runs from 00:00 to 23:59, with a colon and no am or pm: asleep 22:30 to 05:30.'],
+    ['10pm to 6am', '"10pm" is no time of day. The day runs from 00:00 to 23:59, with a colon and no am or pm: 22:30 to 05:30.'],
     ['22:30 to 24:30', '"24:30" is no time of day.'],
     ['24:00 to 06:00', '"24:00" is no time of day.'],
     ['22:60 to 06:00', '"22:60" is no time of day.'],
@@ -54,7 +54,11 @@ describe('hours when nobody works', () => {
     }));
   });
 
-  test('no text makes it throw', () => {
-    fc.assert(fc.property(fc.string(), (text) => ['hours', 'bad'].includes(parseHoursOff(text, 'away').kind)));
+  test('the pattern of it and the reader agree on any text', () => {
+    const word = fc.constantFrom('22:30', '5:30', '24:00', '24:01', '9', ' to ', 'TO', '-', ' – ', ' ', ' on ', 'Mon', 'sunday', 'Mo', ', ', ' and ', ', and ');
+    const text = fc.oneof(fc.string(), fc.array(word, { maxLength: 12 }).map((words) => words.join('')));
+    const pattern = new RegExp(HOURS_OFF_PATTERN, 'u');
+    fc.assert(fc.property(text, (any) => { expect(parseHoursOff(any, 'away').kind === 'hours').toBe(pattern.test(any)); }), { numRuns: 2000 });
+    expect(pattern.test('09:00 to 17:00 on Mon to Fri, and Sunday')).toBe(true);
   });
 });
