@@ -7,7 +7,7 @@ import * as facts from '../../server/core/facts/constants';
 import * as fermentation from '../../server/core/fermentation/constants';
 import { ABSORBERS } from '../../server/core/formula/absorbers';
 import { SALT_PER_SODIUM } from '../../server/core/ingredients/builtin';
-import { TIN_FACTORS } from '../../server/core/scaling/tins';
+import { TIN_FACTORS } from '../../server/core/scaling/tin-factors';
 import * as temperature from '../../server/core/temperature/constants';
 import { GRAMS_PER } from '../../server/core/units/mass';
 import { AUSTRALIAN_TABLESPOON_ML, IMPERIAL_PINT_ML, US_LABEL_ML, volumeToMl } from '../../server/core/units/volume';
@@ -121,8 +121,12 @@ export const TABLES: readonly { readonly title: string; readonly file: string; r
   { title: 'Water that dry things bind', file: 'formula/absorbers.ts', rows: Object.entries(ABSORBERS).flatMap(([key, absorber]) => rowsOf(key, { ...absorber, unit: 'g/g' })) },
   {
     title: 'Dough for a tin',
-    file: 'scaling/tins.ts',
-    rows: Object.values(TIN_FACTORS).flatMap(({ what, usualMlPerGram, leastMlPerGram, mostMlPerGram, source }) => rowsOf(what, { value: usualMlPerGram, low: leastMlPerGram, high: mostMlPerGram, unit: 'ml/g', source })),
+    file: 'scaling/tin-factors.ts',
+    rows: Object.values(TIN_FACTORS).flatMap(({ what, usualMlPerGram, leastMlPerGram, mostMlPerGram, runsOverMlPerGram, staysLowMlPerGram, source }) => [
+      ...rowsOf(what, { value: usualMlPerGram, low: leastMlPerGram, high: mostMlPerGram, unit: 'ml/g', source }),
+      ...rowsOf(`${what}, runs over below`, { value: runsOverMlPerGram, unit: 'ml/g', source: 'common practice, no source' }),
+      ...rowsOf(`${what}, stays low above`, { value: staysLowMlPerGram, unit: 'ml/g', source: 'common practice, no source' }),
+    ]),
   },
   { title: 'Units', file: 'units', rows: UNITS },
 ];
