@@ -87,12 +87,3 @@ export const ATMOSPHERE = { seaLevelPascal: 101_325, lapse: 2.255_77e-5, exponen
 export const ANTOINE_WATER = { a: 8.071_31, b: 1730.63, c: 233.426, pascalPerMmHg: 133.322_368, basis: 'from memory', source: 'common constants for 1 to 100 C; checked against the same table' } as const;
 /** From here on bakers adjust for height. */
 export const HIGH_ALTITUDE: Constant = { value: 900, unit: 'm', basis: 'read', source: 'USDA-FSIS text on cooking at high altitude (3000 ft)' };
-
-/** Pan volume by weight of dough, ml per g. From 1.8 to 4.4: scale from a pan that is known to work. */
-export const PAN_FACTORS = {
-  'open tin': { value: 2.9, low: 2.6, high: 3.2, unit: 'ml/g', basis: HABIT, source: 'home loaves, lean or lightly rich; US army pan bread has 3.1 and 4.1, a trade text 4.4 for wholesale loaves' },
-  'lidded tin': { value: 3.8, low: 3.3, high: 4.2, unit: 'ml/g', basis: HABIT, source: 'white pullman' },
-  'whole grain or rye': { value: 2.2, low: 1.8, high: 2.6, unit: 'ml/g', basis: HABIT, source: 'a habit of the trade' },
-  brioche: { value: 2.85, low: 2.5, high: 3.2, unit: 'ml/g', basis: HABIT, source: 'a habit of the trade' },
-  panettone: { value: 3.3, low: 3, high: 3.6, unit: 'ml/g', basis: HABIT, source: 'paper case' },
-} as const satisfies Readonly<Record<string, Constant>>;

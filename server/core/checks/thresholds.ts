@@ -5,6 +5,7 @@
  * Names begin with `most` (a finding above it) or `least` (a finding below it): where several styles of one formula
  * disagree, that says which of them is the more lenient one.
  */
+import { TIN_FACTORS as TINS } from '../scaling/tin-factors';
 import type { Check } from './check';
 
 /** One threshold: its default, its unit, what it limits, its value by style, and where it comes from. */
@@ -15,6 +16,14 @@ export const COMMON_PRACTICE = 'common practice, no source';
 const FLOUR = '% of all flour';
 const HABIT = COMMON_PRACTICE;
 const SLIP = 'common practice, no source: far outside what any bakery does, so that only slips of the pen are found';
+
+const TIN = 'ml of tin for each g of dough';
+const TIN_SOURCE = 'common practice, no source: beyond the range in which bakers fill such a tin, by the table in scaling/tin-factors.ts; a trade text on wholesale open tins has 4.4, the most that was found';
+
+/** What the table of tins says of the styles that have a row of their own. */
+function tinsByStyle(figure: 'runsOverMlPerGram' | 'staysLowMlPerGram'): Readonly<Record<string, number>> {
+  return { rye: TINS.rye[figure], 'whole grain': TINS['whole grain'][figure], brioche: TINS.brioche[figure], 'sweet sourdough': TINS['paper case'][figure] };
+}
 
 export const THRESHOLDS = {
   'salt-high': {
@@ -300,16 +309,14 @@ export const THRESHOLDS = {
     },
   },
   'tin-too-full': {
-    leastMlPerGram: {
-      value: 2.2, unit: 'ml of tin for each g of dough', what: 'room in the tin', byStyle: { rye: 1.3, 'whole grain': 1.8 },
-      source: 'common practice, no source: home tins 2.6 to 3.2, whole grain and rye 1.8 to 2.6, lidded 3.3 to 4.2',
-    },
+    leastMlPerGram: { value: TINS.tin.runsOverMlPerGram, unit: TIN, what: 'room in the tin', byStyle: tinsByStyle('runsOverMlPerGram'), source: TIN_SOURCE },
+    leastLiddedMlPerGram: { value: TINS.lidded.runsOverMlPerGram, unit: TIN, what: 'room in a tin with a lid', source: TIN_SOURCE },
+    leastBatterMlPerGram: { value: TINS.batter.runsOverMlPerGram, unit: TIN, what: 'room in a tin of batter', source: TIN_SOURCE },
   },
   'tin-too-empty': {
-    mostMlPerGram: {
-      value: 4.6, unit: 'ml of tin for each g of dough', what: 'room in the tin',
-      source: 'a trade text on wholesale open-top loaves has 4.4, the most that was found',
-    },
+    mostMlPerGram: { value: TINS.tin.staysLowMlPerGram, unit: TIN, what: 'room in the tin', byStyle: tinsByStyle('staysLowMlPerGram'), source: TIN_SOURCE },
+    mostLiddedMlPerGram: { value: TINS.lidded.staysLowMlPerGram, unit: TIN, what: 'room in a tin with a lid', source: TIN_SOURCE },
+    mostBatterMlPerGram: { value: TINS.batter.staysLowMlPerGram, unit: TIN, what: 'room in a tin of batter', source: TIN_SOURCE },
   },
   'loss-unusual': {
     mostPct: { value: 25, unit: '% of the dough', what: 'loss in the oven', byStyle: { flatbread: 25, enriched: 20, brioche: 18, pan: 18, rye: 22 }, source: 'German bread lexicon, “Backverlust”: 10 to 20 % for household loaves; the limits are a habit' },

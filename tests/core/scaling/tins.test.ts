@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { TIN_FACTORS, tinFactorFor } from '../../../server/core/scaling/tins';
+import { TIN_FACTORS } from '../../../server/core/scaling/tin-factors';
+import { tinFactorFor } from '../../../server/core/scaling/tins';
+import { findingsIn } from '../bake';
 import { resolveText } from '../../reference/resolve-text';
 import { scaled } from './rescaled';
 
@@ -41,7 +43,7 @@ describe('tins', () => {
 
   it.each([
     ['pan', '2 tins of 1.8 l', 'dough', TIN_FACTORS.tin], ['hearth', '2 tins of 1.8 l', 'dough', TIN_FACTORS.tin], ['no such style', '2 tins of 1.8 l', 'dough', TIN_FACTORS.tin],
-    ['rye', '2 tins of 1.8 l', 'dough', TIN_FACTORS.dense], ['pan, whole grain', '2 tins of 1.8 l', 'dough', TIN_FACTORS.dense],
+    ['rye', '2 tins of 1.8 l', 'dough', TIN_FACTORS.rye], ['pan, whole grain', '2 tins of 1.8 l', 'dough', TIN_FACTORS['whole grain']],
     ['pan', '2 lidded tins of 1.8 l', 'dough', TIN_FACTORS.lidded], ['pullman', '2 tins of 1.8 l', 'dough', TIN_FACTORS.lidded],
     ['brioche', '2 tins of 1.8 l', 'dough', TIN_FACTORS.brioche], ['panettone', '2 cases of 1.8 l', 'dough', TIN_FACTORS['paper case']],
     ['pan', '2 tins of 1.8 l', 'batter', TIN_FACTORS.batter],
@@ -50,12 +52,33 @@ describe('tins', () => {
   });
 
   it('have figures within their own ranges', () => {
-    for (const { leastMlPerGram, usualMlPerGram, mostMlPerGram, source } of Object.values(TIN_FACTORS)) {
+    for (const { runsOverMlPerGram, leastMlPerGram, usualMlPerGram, mostMlPerGram, staysLowMlPerGram, source } of Object.values(TIN_FACTORS)) {
+      expect(runsOverMlPerGram).toBeLessThan(leastMlPerGram);
+      expect(staysLowMlPerGram).toBeGreaterThan(mostMlPerGram);
       expect(leastMlPerGram).toBeLessThan(usualMlPerGram);
       expect(usualMlPerGram).toBeLessThan(mostMlPerGram);
       expect(source).not.toBe('');
     }
     expect(tinFactorFor({ styles: [], noun: 'slides', isBatter: false })).toBe(TIN_FACTORS.tin);
+  });
+});
+
+describe('a tin that is filled by its own weights', () => {
+  /** Codes on tins, of a dough or batter of so many ml for each gram. */
+  const found = (mlPerGram: number, kind: 'dough' | 'batter', style: string, noun = 'tin'): readonly string[] => {
+    const grams = 1700 / mlPerGram;
+    const text = `formula "A"\n  makes 1 ${noun} of 1.7 l\n  style ${style}\n${kind}\n  ${(grams * 0.6).toFixed(3)} g bread flour\n  ${(grams * 0.4).toFixed(3)} g water\n`;
+    return findingsIn(text).map(({ code }) => code).filter((code) => code.startsWith('tin-'));
+  };
+
+  it.each([
+    ['pan', 'dough', 'tin', 'tin'], ['rye', 'dough', 'tin', 'rye'], ['whole grain', 'dough', 'tin', 'whole grain'], ['brioche', 'dough', 'tin', 'brioche'],
+    ['panettone', 'dough', 'case', 'paper case'], ['pan', 'dough', 'lidded tin', 'lidded'], ['sweet', 'batter', 'tin', 'batter'],
+  ] as const)('%s %s in a %s is judged by the row that sizes it', (style, kind, noun, row) => {
+    const { runsOverMlPerGram, leastMlPerGram, usualMlPerGram, mostMlPerGram, staysLowMlPerGram } = TIN_FACTORS[row];
+    for (const fine of [leastMlPerGram, usualMlPerGram, mostMlPerGram]) expect(found(fine, kind, style, noun)).toEqual([]);
+    expect(found(runsOverMlPerGram - 0.05, kind, style, noun)).toEqual(['tin-too-full']);
+    expect(found(staysLowMlPerGram + 0.05, kind, style, noun)).toEqual(['tin-too-empty']);
   });
 });
 

@@ -1,6 +1,7 @@
-import { defineCheck, soundTotals } from '../define';
+import { defineCheck } from '../define';
 import { block } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
+import { filledTin } from '../tins';
 import { trimmed } from '../words';
 
 const tin = (flour: number, litres: string) =>
@@ -16,25 +17,17 @@ export const tinTooEmpty = defineCheck({
   trips: tin(350, '3 l'),
   passes: tin(350, '1.7 l').replace(/[«»]/g, ''),
   find: (context) => {
-    const { formula, limits } = context;
-    const { tinFactor = null, tinFactorAssumed = false, tinMillilitres = null, pieceGrams = null } = formula?.yield ?? {};
-    const most = limits.get('tin-too-empty', 'mostMlPerGram');
-    const place = formula?.makes?.place;
-    return place === undefined ||
-      tinFactor === null ||
-      tinFactorAssumed ||
-      tinMillilitres === null ||
-      pieceGrams === null ||
-      tinFactor <= most ||
-      soundTotals(context) === undefined
+    const tin = filledTin(context);
+    const most = tin === undefined ? NaN : context.limits.get('tin-too-empty', `most${tin.limit}MlPerGram`);
+    return tin === undefined || !(tin.mlPerGram > most)
       ? []
       : [
           {
-            place,
+            place: tin.place,
             message:
-              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ` +
-              `${trimmed(tinFactor, 1)} ml for each gram, over ${trimmed(most, 1)}: it will not fill it. ` +
-              `About ${trimmed(tinMillilitres / 3, 0)} g would.`,
+              `${trimmed(tin.pieceGrams, 0)} g of dough in a tin of ${trimmed(tin.millilitres, 0)} ml leaves ` +
+              `${trimmed(tin.mlPerGram, 1)} ml for each gram, over ${trimmed(most, 1)}: it will not fill it. ` +
+              `About ${trimmed(tin.usualGrams, 0)} g is usual.`,
           },
         ];
   },

@@ -1,6 +1,7 @@
-import { defineCheck, soundTotals } from '../define';
+import { defineCheck } from '../define';
 import { block } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
+import { filledTin } from '../tins';
 import { trimmed } from '../words';
 
 const tin = (flour: number, litres: string) =>
@@ -18,25 +19,17 @@ export const tinTooFull = defineCheck({
   trips: tin(800, '1.5 l'),
   passes: tin(350, '1.7 l').replace(/[«»]/g, ''),
   find: (context) => {
-    const { formula, limits } = context;
-    const { tinFactor = null, tinFactorAssumed = false, tinMillilitres = null, pieceGrams = null } = formula?.yield ?? {};
-    const least = limits.get('tin-too-full', 'leastMlPerGram');
-    const place = formula?.makes?.place;
-    return place === undefined ||
-      tinFactor === null ||
-      tinFactorAssumed ||
-      tinMillilitres === null ||
-      pieceGrams === null ||
-      tinFactor >= least ||
-      soundTotals(context) === undefined
+    const tin = filledTin(context);
+    const least = tin === undefined ? NaN : context.limits.get('tin-too-full', `least${tin.limit}MlPerGram`);
+    return tin === undefined || !(tin.mlPerGram < least)
       ? []
       : [
           {
-            place,
+            place: tin.place,
             message:
-              `${trimmed(pieceGrams, 0)} g of dough in a tin of ${trimmed(tinMillilitres, 0)} ml leaves ` +
-              `${trimmed(tinFactor, 1)} ml for each gram, under ${trimmed(least, 1)}: it will run over. ` +
-              `About ${trimmed(tinMillilitres / (least * 1.25), 0)} g would fit.`,
+              `${trimmed(tin.pieceGrams, 0)} g of dough in a tin of ${trimmed(tin.millilitres, 0)} ml leaves ` +
+              `${trimmed(tin.mlPerGram, 1)} ml for each gram, under ${trimmed(least, 1)}: it will run over. ` +
+              `About ${trimmed(tin.usualGrams, 0)} g is usual.`,
           },
         ];
   },
