@@ -1,6 +1,6 @@
 /** Which rule reads a line: chosen by the kind of its block and the words that open it. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { describeError } from './messages';
+import { belowZero, describeError } from './messages';
 import { nearest } from './near';
 import { parser, type Reading } from './parser';
 import * as t from './tokens';
@@ -196,10 +196,10 @@ function valueRule(key: PropertyKey, inPlan: boolean): PropertyValue | undefined
     case 'role': return parser.roleValue();
     case 'weighed': return parser.weighedValue();
     case 'ph': return parser.numberValue();
-    case 'ready': return parser.instantValue();
+    case 'ready': case 'start': return parser.instantValue();
     case 'asleep': case 'away': return parser.clockRangeValue();
     case 'oven': case 'mixer': case 'hands': case 'pots': return parser.capacityValue();
-    case 'bake': return parser.orderValue();
+    case 'bake': case 'make': return parser.orderValue();
   }
 }
 
@@ -255,6 +255,8 @@ function unknownLine(text: string, tokens: readonly IToken[], span: Span, around
   }
   const first = tokens[0];
   if (first === undefined || !tokenMatcher(first, t.AnyWord)) {
+    const below = belowZero(text, span);
+    if (below !== undefined) return { node, problems: [below] };
     return { node, problems: [{ code: 'not-understood', ...span, message: `Expected ${EXPECTED[around.block]}.` }] };
   }
   const labels = [...meanings].filter(([, all]) => all.some(({ word }) => word.allowedIn.includes(around.block))).map(([label]) => label);

@@ -11,7 +11,7 @@ import { oneSpaced, shorten } from './words';
 export type Ask =
   | 'number' | 'range-end' | 'mass-unit' | 'close-bracket' | 'amount' | 'time' | 'time-unit' | 'temperature' | 'name' | 'role'
   | 'purpose' | 'note' | 'makes' | 'swap-for' | 'set-to' | 'detail' | 'until' | 'volume-percent' | 'degree-unit'
-  | 'weighed-detail' | 'date' | 'value';
+  | 'weighed-detail' | 'date' | 'week-day' | 'order-ready' | 'clock' | 'value';
 
 /** The line in which an error stands. */
 export interface ErrorPlace {
@@ -43,6 +43,8 @@ export function describeError(error: IRecognitionException, place: ErrorPlace): 
   const last = error.resyncedTokens[error.resyncedTokens.length - 1];
   const end = error.message === TAIL ? line.end : Math.max(t.tokenEnd(last ?? error.token), start);
   const before = text.slice(line.start, start).trim();
+  const below = error.message === TAIL ? undefined : belowZero(text, { start, end: line.end });
+  if (below !== undefined) return below;
   if (error.message === TAIL) return describeTail(error, { start, end }, before, place);
   const previous = previousToken(error);
   const afterNumber = previous !== undefined && tokenMatcher(previous, t.NumberToken) ? previous.image : undefined;
@@ -50,6 +52,14 @@ export function describeError(error: IRecognitionException, place: ErrorPlace): 
   // Where the line breaks off there is nothing to mark but what stands before.
   const span = broken ? lastWord(text, { start: line.start, end: start }) : { start, end };
   return { code: broken ? 'incomplete' : 'not-understood', ...span, message };
+}
+
+/** An amount, a share or a price with a minus in front, where only a temperature may have one. */
+export function belowZero(text: string, span: Span): Problem | undefined {
+  const [written, number] = /^[-‐-―−][ \t]?([\d.,/½¼¾⅓⅔]*[\d½¼¾⅓⅔])/.exec(text.slice(span.start, span.end)) ?? [];
+  if (written === undefined || number === undefined) return undefined;
+  const message = `${shorten(written)} is below zero, which no amount can be: write ${shorten(number)}, or take the line out.`;
+  return { code: 'not-understood', start: span.start, end: span.start + written.length, message };
 }
 
 /** Every error but the one about a left-over tail knows the token before it. */
@@ -106,6 +116,12 @@ function sentence(key: Ask, before: string, afterNumber: string | undefined, exa
       return `Expected a sign to look for after ${before}: core 97 C, volume 75 % or words in quotes.`;
     case 'volume-percent':
       return `Expected a share after ${before}: write it like until volume 75 %.`;
+    case 'week-day':
+      return `Expected a day of the week after ${before}, such as Sat or Mon to Fri.`;
+    case 'order-ready':
+      return 'Expected ready and a time after the comma, such as ready 07:00: write one, or leave the comma out.';
+    case 'clock':
+      return `Expected a time of the day after ${before}, such as 07:00.`;
     case 'date':
       return `Expected a date after ${before}: write year, month and day, as in ${example}.`;
   }

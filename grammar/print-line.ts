@@ -5,7 +5,7 @@
 import { tokenMatcher, type IToken } from 'chevrotain';
 import * as t from './tokens';
 import type {
-  Amount, BodyNode, DeltaLine, Head, IngredientLine, MakesLine, Name, PropertyLine, Quantity, Span, StepDetail, StepLine, Text,
+  Amount, BodyNode, DayRange, DeltaLine, Head, Holding, IngredientLine, MakesLine, Name, PropertyLine, Quantity, Span, StepDetail, StepLine, Text,
   UsesLine,
 } from './tree';
 
@@ -186,20 +186,33 @@ function property(text: string, { value, keyword, end }: PropertyLine): string {
       return [bareAmount(value.mass), pieces, after].filter((piece) => piece !== undefined).join(', ');
     }
     case 'instant': return joined(value.date, value.time, value.zone);
-    case 'clock-range': return `${value.from} to ${value.to}`;
+    case 'clock-range': return joined(`${value.from} to ${value.to}`, value.days && `on ${value.days.map(dayRange).join(', ')}`);
     case 'capacity': {
-      const holds = /^\s*holds?(?!\p{L})/iu.test(text.slice(keyword.end, end)) ? 'holds' : undefined;
-      return joined(holds, quantity(value.quantity), value.noun?.text);
+      const holds = /^\s*holds?(?!\p{L})/iu.test(text.slice(value.name?.end ?? keyword.end, end)) ? 'holds' : undefined;
+      const rooms = value.holds.map(holding).join(' or ');
+      return joined(value.name && name(value.name), holds, value.decks && `${holding(value.decks)} of`, rooms);
     }
     case 'order': {
-      const of = value.noun !== undefined || !value.formula.quoted ? 'of' : undefined;
-      return joined(quantity(value.quantity), value.noun?.text, of, name(value.formula));
+      const of = value.unit !== undefined || value.noun !== undefined || !value.formula.quoted ? 'of' : undefined;
+      const much = joined(quantity(value.quantity), value.unit, value.noun?.text, of, name(value.formula));
+      return value.ready === undefined ? much : `${much}, ${joined('ready', value.ready.date, value.ready.time)}`;
     }
     case 'amount': return amount(value.amount);
     case 'missing': return text.slice(keyword.end, end).trim();
     case 'number': case 'difference': case 'loss': case 'altitude': case 'density': case 'cost':
       return canonical(text, { start: keyword.end, end });
   }
+}
+
+const WEEK_DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+
+function dayRange({ from, to }: DayRange): string {
+  const [first, last] = [from, to].map((day) => WEEK_DAYS[day - 1] ?? '');
+  return from === to ? `${first}` : `${first} to ${last}`;
+}
+
+function holding({ quantity: of, unit, noun }: Holding): string {
+  return joined(quantity(of), unit, unit && noun && 'of', noun?.text);
 }
 
 // --- words as they were written, with one spelling for each unit -----------------------------------------------------

@@ -1,9 +1,10 @@
 /** Parser rules for the values behind a key: `room 23 C`, `loses 12 % in the oven`, `ready 2026-03-14 08:00 Europe/Lisbon`. */
 import { tokenMatcher, type IToken } from 'chevrotain';
-import { ask, nothing, strict } from './rules-base';
+import { ask, nothing, strict, unquote } from './rules-base';
 import { StepRules } from './rules-steps';
 import * as t from './tokens';
-import type { Duration, PropertyValue, Quantity, Text } from './tree';
+import type { DayRange, Duration, Holding, OrderTime, PropertyValue, Quantity, Text } from './tree';
+import { oneSpaced } from './words';
 
 const METRES_PER_FOOT = 0.3048;
 
@@ -233,41 +234,111 @@ export class PropertyRules extends StepRules {
     return time;
   }
 
+  /** `22:30 to 05:30`, with the days on which it begins or for every day: `on Mon to Fri`. */
   clockRangeValue = this.RULE('clockRangeValue', (): Value => {
     const first = this.CONSUME(t.ClockToken);
     const sign = this.CONSUME(t.RangeSign);
     const second = this.CONSUME2(t.ClockToken);
+    const clocks = this.ACTION(() => this.since(first));
+    const days = this.OPTION(() => {
+      this.CONSUME(t.On);
+      return this.SUBRULE(this.days);
+    });
     return this.ACTION(() => {
       const from = this.clock(first);
       const to = this.clock(second);
       if (tokenMatcher(sign, t.Dash)) {
         const better = `${first.image} to ${second.image}`;
-        this.report('not-understood', this.since(first), `A range is written with "to": ${better}.`, `Write ${better}`, better);
+        this.report('not-understood', clocks, `A range is written with "to": ${better}.`, `Write ${better}`, better);
       }
-      return from === undefined || to === undefined ? { kind: 'missing' } : { kind: 'clock-range', from, to };
+      return from === undefined || to === undefined ? { kind: 'missing' } : { kind: 'clock-range', from, to, ...(days && { days }) };
     });
   }, nothing);
 
-  /** `holds 4 loaves`, `2`. */
+  private days = this.RULE('days', (): readonly DayRange[] => {
+    const ranges = [this.SUBRULE(this.dayRange)];
+    this.MANY(() => {
+      this.OR([{ ALT: () => this.CONSUME(t.Comma) }, { ALT: () => this.CONSUME(t.And) }]);
+      const range = this.SUBRULE2(this.dayRange);
+      this.ACTION(() => ranges.push(range));
+    });
+    return ranges;
+  }, strict);
+
+  private dayRange = this.RULE('dayRange', (): DayRange => {
+    const first = this.CONSUME(t.WeekDayToken, ask('week-day'));
+    const second = this.OPTION(() => {
+      this.CONSUME(t.To);
+      return this.CONSUME2(t.WeekDayToken, ask('week-day'));
+    });
+    return this.ACTION(() => ({ ...this.since(first), from: t.weekDay(first.image), to: t.weekDay((second ?? first).image) }));
+  }, strict);
+
+  /** `holds 4 loaves or 24 rolls`, `"deck" holds 3 decks of 4 loaves`, `2`. */
   capacityValue = this.RULE('capacityValue', (): Value => {
-    this.OPTION(() => this.CONSUME(t.Holds));
-    const quantity = this.SUBRULE(this.quantity);
-    const noun = this.OPTION2(() => this.SUBRULE(this.words));
-    return this.ACTION(() => ({ kind: 'capacity', quantity, ...(noun && { noun }) }));
+    const quoted = this.OPTION(() => this.CONSUME(t.Quoted));
+    this.OPTION2(() => this.CONSUME(t.Holds));
+    const first = this.SUBRULE(this.holding);
+    const inside = this.OPTION3(() => {
+      this.CONSUME(t.Of);
+      return this.SUBRULE2(this.holding);
+    });
+    const holds = [inside ?? first];
+    this.MANY(() => {
+      this.CONSUME(t.Or);
+      const other = this.SUBRULE3(this.holding);
+      this.ACTION(() => holds.push(other));
+    });
+    return this.ACTION(() => {
+      const name = quoted && { ...this.spanOf(quoted), quoted: true, text: oneSpaced(unquote(quoted)) };
+      return { kind: 'capacity', ...(name && { name }), ...(inside && { decks: first }), holds };
+    });
   }, nothing);
 
-  private words = this.RULE('words', (): Text => {
+  private holding = this.RULE('holding', (): Holding => {
+    const quantity = this.SUBRULE(this.quantity);
+    const unit = this.OPTION(() => this.CONSUME(t.MassUnitToken));
+    this.OPTION2({ GATE: () => unit !== undefined && !this.is(2, t.NumberToken), DEF: () => this.CONSUME(t.Of) });
+    const noun = this.OPTION3({ GATE: () => this.goesOnHolding(), DEF: () => this.SUBRULE(this.held) });
+    return this.ACTION(() => ({ ...this.since(quantity), quantity, ...(unit && { unit: t.massUnit(unit.image) }), ...(noun && { noun }) }));
+  }, strict);
+
+  private held = this.RULE('held', (): Text => {
     const first = this.LA(1);
-    this.AT_LEAST_ONE(() => this.CONSUME(t.AnyWord));
+    this.AT_LEAST_ONE({ GATE: () => this.goesOnHolding(), DEF: () => this.CONSUME(t.AnyWord) });
     return this.ACTION(() => this.textSince(first));
   }, strict);
 
-  /** `6 loaves of "Country rye"`. */
+  /** Words go on up to `of` or `or` with a number behind it. */
+  private goesOnHolding(): boolean {
+    return !((this.is(1, t.Of) || this.is(1, t.Or)) && this.is(2, t.NumberToken));
+  }
+
+  /** `6 loaves of "Country rye"`, `3 kg of "Country rye", ready 07:00`. */
   orderValue = this.RULE('orderValue', (): Value => {
     const quantity = this.SUBRULE(this.quantity);
-    const noun = this.OPTION({ GATE: () => !this.is(1, t.Of), DEF: () => this.SUBRULE(this.noun) });
-    this.OPTION2(() => this.CONSUME(t.Of));
+    const unit = this.OPTION(() => this.CONSUME(t.MassUnitToken));
+    const noun = this.OPTION2({ GATE: () => unit === undefined && !this.is(1, t.Of), DEF: () => this.SUBRULE(this.noun) });
+    this.OPTION3(() => this.CONSUME(t.Of));
     const formula = this.SUBRULE(this.name);
-    return this.ACTION(() => formula && { kind: 'order', quantity, ...(noun && { noun }), formula });
+    const ready = this.OPTION4(() => {
+      this.CONSUME(t.Comma);
+      this.CONSUME(t.Ready, ask('order-ready'));
+      return this.SUBRULE(this.orderTime);
+    });
+    return this.ACTION(() => formula && {
+      kind: 'order', quantity, ...(unit && { unit: t.massUnit(unit.image) }), ...(noun && { noun }), formula, ...(ready && { ready }),
+    });
+  }, nothing);
+
+  private orderTime = this.RULE('orderTime', (): OrderTime | undefined => {
+    const day = this.OPTION(() => this.CONSUME(t.DateToken));
+    const clock = this.CONSUME(t.ClockToken, ask('clock'));
+    return this.ACTION(() => {
+      const date = day && this.date(day);
+      const time = this.clock(clock);
+      if (time === undefined || (day && date === undefined)) return undefined;
+      return { ...this.since(day ?? clock), ...(date && { date }), time };
+    });
   }, nothing);
 }

@@ -138,6 +138,9 @@ export const After = keyword('After', ['after']);
 export const Each = keyword('Each', ['each']);
 export const Oven = keyword('Oven', ['oven']);
 export const Bench = keyword('Bench', ['bench']);
+export const Or = keyword('Or', ['or']);
+export const And = keyword('And', ['and']);
+export const Ready = keyword('Ready', ['ready']);
 
 const massUnits = new Map<string, MassUnit>(
   Object.entries({
@@ -168,6 +171,13 @@ const lengthUnits = new Map<string, 'm' | 'ft'>(
   Object.entries({ m: 'm', metre: 'm', metres: 'm', meter: 'm', meters: 'm', ft: 'ft', foot: 'ft', feet: 'ft' } as const),
 );
 
+/** Days of the week by every word for them: 1 for Monday to 7 for Sunday. */
+const weekDays = new Map<string, number>(
+  [['mon', 'monday'], ['tue', 'tues', 'tuesday'], ['wed', 'weds', 'wednesday'], ['thu', 'thur', 'thurs', 'thursday'], ['fri', 'friday'],
+    ['sat', 'saturday'], ['sun', 'sunday']].flatMap((words, index) => [...words, `${words.at(-1) ?? ''}s`].map((word) => [word, index + 1] as const)),
+);
+export const WeekDayToken = keyword('WeekDay', [...weekDays.keys()]);
+
 export const MassUnitToken = keyword('MassUnit', [...massUnits.keys()]);
 export const VolumeUnitToken = keyword('VolumeUnit', [...volumeUnits.keys()]);
 export const TimeUnitToken = keyword('TimeUnit', [...timeUnits.keys()]);
@@ -189,6 +199,11 @@ export function timeUnit(image: string): TimeUnit {
 
 export function lengthUnit(image: string): 'm' | 'ft' {
   return lengthUnits.get(image.toLowerCase()) ?? 'm';
+}
+
+/** 1 for Monday to 7 for Sunday. */
+export function weekDay(image: string): number {
+  return weekDays.get(image.toLowerCase()) ?? 1;
 }
 
 export function temperatureUnit(image: string): 'C' | 'F' {

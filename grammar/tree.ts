@@ -227,7 +227,7 @@ export type PropertyKey =
   // record
   | 'dough' | 'core' | 'weighed' | 'ph'
   // plan
-  | 'ready' | 'asleep' | 'away' | 'oven' | 'mixer' | 'hands' | 'pots' | 'bake';
+  | 'ready' | 'start' | 'asleep' | 'away' | 'oven' | 'mixer' | 'hands' | 'pots' | 'bake' | 'make';
 
 /** `kind` follows from the key; a value that could not be read is `missing` (and a problem says so). */
 export type PropertyValue =
@@ -245,9 +245,37 @@ export type PropertyValue =
   | { readonly kind: 'name'; readonly name: Name } // like
   | { readonly kind: 'weighed'; readonly mass: MassAmount; readonly pieces?: Quantity; readonly noun?: Text; readonly after?: Duration }
   | { readonly kind: 'instant'; readonly date: string; readonly time?: string; readonly zone?: string } // 2026-03-14, 08:00, Europe/Lisbon
-  | { readonly kind: 'clock-range'; readonly from: string; readonly to: string } // 22:30, 05:30
-  | { readonly kind: 'capacity'; readonly quantity: Quantity; readonly noun?: Text } // oven holds 4 loaves
-  | { readonly kind: 'order'; readonly quantity: Quantity; readonly noun?: Text; readonly formula: Name }; // bake 6 loaves of "…"
+  | { readonly kind: 'clock-range'; readonly from: string; readonly to: string; readonly days?: readonly DayRange[] } // 22:30, 05:30, Mon to Fri
+  /** `oven "deck" holds 3 decks of 4 loaves or 24 rolls`: a name, decks that are heated apart, and what one of them holds. */
+  | { readonly kind: 'capacity'; readonly name?: Name; readonly decks?: Holding; readonly holds: readonly Holding[] }
+  /** `bake 6 loaves of "…", ready 07:00`: with a unit, so much dough instead of pieces. */
+  | {
+      readonly kind: 'order';
+      readonly quantity: Quantity;
+      readonly unit?: MassUnit;
+      readonly noun?: Text;
+      readonly formula: Name;
+      readonly ready?: OrderTime;
+    };
+
+/** Days of the week, 1 for Monday to 7 for Sunday: `Sat` (twice the same), `Mon to Fri`, `Fri to Mon`. */
+export interface DayRange extends Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What there is room for: `4 loaves`, `2`, `3 kg`, `2 kg of flour` (then the noun is `flour`). */
+export interface Holding extends Span {
+  readonly quantity: Quantity;
+  readonly unit?: MassUnit;
+  readonly noun?: Text;
+}
+
+/** When one order is ready, where it is not when the whole day is. */
+export interface OrderTime extends Span {
+  readonly date?: string;
+  readonly time: string;
+}
 
 /** Lines of a variant. `part` is the one named after `in`. */
 export type DeltaLine =

@@ -55,7 +55,7 @@ const FORMULA_OR_DISH: readonly BlockKind[] = ['formula', 'dish'];
 /** Keys with a value behind them. */
 export const PROPERTY_WORDS = words<PropertyKey>('property', FORMULA_OR_DISH, [
   ['style', 'style hearth, with seeds', 'What sort of bread it is, in your own words.'],
-  ['room', 'room 23 C', 'The temperature of the room.', ['formula', 'dish', 'record']],
+  ['room', 'room 23 C', 'The temperature of the room.', ['formula', 'dish', 'record', 'plan']],
   ['fridge', 'fridge 4 C', 'The temperature of the fridge.', ['formula', 'dish', 'record']],
   ['flour', 'flour 20 C', 'The temperature of the flour, if it is not that of the room.', ['formula']],
   ['friction', 'friction 6 C', 'How much warmer the mixer makes the dough.', ['formula']],
@@ -86,14 +86,16 @@ export const PROPERTY_WORDS = words<PropertyKey>('property', FORMULA_OR_DISH, [
   ['weighed', 'weighed 1512 g, 2 loaves, after 3 h', 'What the loaves weighed, how many they were and how long after the oven.', ['record']],
   ['ph', 'ph 4.1', 'The sourness of the dough as measured.', ['record']],
   ['ready', 'ready 2026-03-14 08:00 Europe/Lisbon', 'When everything must be ready.', ['plan']],
-  ['asleep', 'asleep 22:30 to 05:30', 'Hours in which nobody works.', ['plan']],
-  ['away', 'away 12:00 to 14:00', 'Hours in which nobody is there.', ['plan']],
-  ['oven', 'oven holds 4 loaves', 'How much goes into the oven at once.', ['plan']],
+  ['start', 'start 2026-03-13 18:00 Europe/Lisbon', 'When work begins, where no time to be ready is given.', ['plan']],
+  ['asleep', 'asleep 22:30 to 05:30', 'Hours in which everybody sleeps: nothing that needs a hand is put there.', ['plan']],
+  ['away', 'away 09:00 to 17:00 on Mon to Fri', 'Hours in which nobody is there, every day or on some days of the week.', ['plan']],
+  ['oven', 'oven holds 4 loaves', 'How much goes into the oven at once; more ovens take more lines, and decks are heated apart.', ['plan']],
   ['fridge', 'fridge holds 12 loaves', 'How much goes into the fridge.', ['plan']],
   ['mixer', 'mixer holds 3 kg', 'How much the mixer takes at once.', ['plan']],
   ['hands', 'hands 2', 'How many people work.', ['plan']],
   ['pots', 'pots 2', 'How many lidded pots there are to bake in.', ['plan']],
   ['bake', 'bake 6 loaves of "Country loaf"', 'What is baked that day and how much of it.', ['plan']],
+  ['make', 'make 2 of "Leek bake"', 'What is made that day, for a dish.', ['plan']],
 ]);
 
 /** Words that open a line of another kind. */

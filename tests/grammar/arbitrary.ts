@@ -121,8 +121,17 @@ const properties = {
   ),
   plan: fc.oneof(
     oneOf('ready 2026-03-14 08:00 Europe/Lisbon', 'ready 2026-03-14 8:00', 'ready 2026-03-14', 'asleep 22:30 to 05:30', 'away 9:00 to 12:00'),
-    oneOf('oven holds 4 loaves', 'fridge holds 12 loaves', 'mixer holds 3 kg', 'hands 2', 'pots 2 small pots'),
-    seq('bake ', quantity, oneOf(' loaves of ', ' '), quotedText), noteLine,
+    oneOf('start 2026-03-13 18:00', 'away 9:00 to 17:00 on Mon to Fri', 'asleep 22:00 to 06:00 on Sat and Sundays', 'away 1:00 to 2:00 on Fri to mon, Wed', 'room 21 C'),
+    oneOf('oven holds 4 loaves', 'fridge holds 12 loaves', 'mixer holds 3 kg', 'hands 2', 'pots 2 small pots', 'mixer hold 2 kilos flour'),
+    seq(
+      oneOf('oven', 'fridge', 'mixer'), maybe(seq(' ', quotedText)), ' holds ', maybe(seq(quantity, ' decks of ')),
+      quantity, maybe(oneOf(' loaves', ' kg', ' kg of flour', ' tins of bread', ' loaves or so')), maybe(seq(' or ', quantity, ' buns')),
+    ),
+    seq(
+      oneOf('bake ', 'make '), quantity, oneOf(' loaves of ', ' ', ' kg of ', ' pounds ', ' batches of '), quotedText,
+      maybe(oneOf(', ready 7:30', ', Ready 2026-03-14 07:30')),
+    ),
+    noteLine,
   ),
 };
 

@@ -74,6 +74,9 @@ const EXAMPLES: readonly Example[] = [
   { text: 'plan "x"\n  ready ‹2026-02-30›\n', code: 'not-understood', says: '2026-02-30 is not a day of the calendar: write year, month and day, as in 2026-03-14.' },
   { text: 'plan "x"\n  asleep ‹25:00› to 05:30\n', code: 'not-understood', says: '25:00 is not a time of the day: write it from 00:00 to 23:59.' },
   { text: 'plan "x"\n  asleep ‹22:30-05:30›\n', code: 'not-understood', says: 'A range is written with "to": 22:30 to 05:30.', fixed: 'plan "x"\n  asleep 22:30 to 05:30\n' },
+  { text: 'plan "x"\n  away 09:00 to 17:00 on ‹weekdays›\n', code: 'not-understood', says: 'Expected a day of the week after away 09:00 to 17:00 on, such as Sat or Mon to Fri.' },
+  { text: 'plan "x"\n  bake 6 loaves of "Y", ‹soon›\n', code: 'not-understood', says: 'Expected ready and a time after the comma, such as ready 07:00: write one, or leave the comma out.' },
+  { text: 'plan "x"\n  bake 6 loaves of "Y", ‹ready›\n', code: 'incomplete', says: 'Expected a time of the day after bake 6 loaves of "Y", ready, such as 07:00.' },
   { text: 'plan "x"\n  bake 6 ‹loaves›\n', code: 'incomplete', says: 'Expected a name after bake 6 loaves: write it like bake 6 loaves of "Country loaf".' },
 
   // places
