@@ -25,6 +25,7 @@ export interface Row {
 const BESIDE: Readonly<Record<string, { readonly unit: string; readonly of: string }>> = {
   MODEL_VALID: { unit: 'C', of: 'where the growth model agrees with the published anchors to about 0.1 of the best rate' },
   YEAST_DOUBLING_CELSIUS: { unit: 'C', of: 'the temperature of YEAST_DOUBLING' },
+  BAKERS_YEAST_VALID: { unit: 'C', of: 'the ten per cent a degree, good from 20 to 32 C by its source and used below with a wider range' },
   CERTAIN_CELSIUS: { unit: 'C', of: 'where UNCERTAINTY inside holds' },
   BEST_PH_CELSIUS: { unit: 'C', of: 'the temperature of BEST_PH' },
 };
@@ -36,6 +37,7 @@ const UNIT_OF: Readonly<Record<string, string>> = {
   SALT_FACTOR: '% of flour → rate',
   'SUGAR_FACTOR, ordinary': '% of flour → rate',
   'SUGAR_FACTOR, osmotolerant': '% of flour → rate',
+  STUDENT_T: 'bakes less one → t',
   PREFERMENT_YEAST: 'h → % fresh yeast; C',
   EU_FACTORS: 'kJ and kcal a gram',
   US_FACTORS: 'kcal a gram',

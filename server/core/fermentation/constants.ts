@@ -54,6 +54,9 @@ export const BAKERS_YEAST_BEST: Constant = { value: 36, low: 32, high: 40, unit:
 export const BAKERS_YEAST_FALLS: Constant = { value: 40, unit: 'C', basis: 'read', source: 'the same' };
 export const BAKERS_YEAST_ENDS: Constant = { value: 45, low: 43, high: 50, unit: 'C', basis: 'from memory', source: 'no more gas above this; cells die from about 50 C' };
 
+/** Where the ten per cent a degree may be leaned on for a plan. */
+export const BAKERS_YEAST_VALID = { from: 10, to: 32 } as const;
+
 /** Below this the ten per cent are too generous: fermentation nearly stands still. */
 export const COOL_CELSIUS: Constant = { value: 10, unit: 'C', basis: 'read', source: 'bread dictionary, “retarding” (50 F)' };
 export const FRIDGE_CELSIUS: Constant = { value: 4, low: 2, high: 6, unit: 'C', basis: 'common practice, no source', source: 'a household fridge' };
@@ -105,3 +108,27 @@ export const BEST_PH_CELSIUS = 35;
 
 /** Fresh yeast in % of all flour from which yeast, and not the levain, sets the pace of a dough with both. */
 export const YEAST_LEADS: Constant = { value: 0.3, low: 0.1, high: 0.5, unit: '% fresh yeast', basis: 'common practice, no source', source: 'a guess' };
+
+/** A step written so much warmer or colder than the formula's room stands in a box or a cellar, and another room does not touch it. */
+export const HELD_APART: Constant = { value: 4, unit: 'C', basis: 'common practice, no source', source: 'a corner of the room is a few degrees off; more takes a proofing box or a cellar' };
+
+/** Rooms that people bake in; what a formula without a room writes beyond it is a box or a cellar. */
+export const USUAL_ROOM = { from: 16, to: 28, unit: 'C', basis: 'common practice, no source', source: 'a habit of the trade' } as const;
+
+/** So far beyond the temperatures that a pace is known for, a plan still reckons with the pace at their edge, and says so. */
+export const BEYOND_THE_EDGE: Constant = { value: 4, unit: 'C', basis: 'common practice, no source', source: 'a guess: farther off, no length is better than a wrong one' };
+
+/** Fewer bakes than this say nothing of a pace: chance is as large as what they show. */
+export const LEAST_BAKES: Constant = { value: 3, unit: 'bakes', basis: 'common practice, no source', source: 'two bakes have no spread to speak of' };
+
+/** Rises between which a bake may be carried to the volume that the formula asks for, in proportion, as a share of that volume. */
+export const LIKE_RISE = { from: 0.5, to: 2, unit: 'of the rise', basis: 'common practice, no source', source: 'gas is made about evenly near the end of a bulk; farther off it is not' } as const;
+
+/** Student's t for a range that holds the mean in 19 of 20 cases, by degrees of freedom (bakes less one). */
+export const STUDENT_T = {
+  points: [
+    [2, 4.303], [3, 3.182], [4, 2.776], [5, 2.571], [6, 2.447], [7, 2.365], [8, 2.306], [9, 2.262], [10, 2.228], [15, 2.131], [20, 2.086], [30, 2.042], [120, 1.98],
+  ] as const,
+  basis: 'from memory' as const,
+  source: 'any table of the t distribution, 0.95 on two sides',
+};

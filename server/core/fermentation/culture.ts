@@ -39,6 +39,24 @@ export function cultureOf(formula: ResolvedFormula): Culture {
   };
 }
 
+/**
+ * Who sets the pace in a preferment by itself: its own starter or yeast, by the same rule as in a dough, else the culture of a
+ * preferment that it takes in. Null where nothing ferments it.
+ */
+export function organismOf(formula: ResolvedFormula, part: ResolvedPart, seen: ReadonlySet<ResolvedPart> = new Set()): Organism | null {
+  const inside = part.lines.filter((line) => line.inDough && line.grams !== 0);
+  const hasStarter = inside.some((line) => line.starterHydrationPct !== undefined);
+  const hasYeast = inside.some((line) => yeastKind(line) !== undefined);
+  if (hasYeast && (!hasStarter || (freshYeastPctOf(part) ?? 0) >= YEAST_LEADS.value)) return "baker's yeast";
+  if (hasStarter) return 'sourdough yeast';
+  for (const line of inside) {
+    const taken = line.part === undefined ? undefined : formula.parts[line.part];
+    const organism = taken === undefined || seen.has(taken) ? null : organismOf(formula, taken, new Set([...seen, part]));
+    if (organism !== null) return organism;
+  }
+  return null;
+}
+
 export function yeastKind(line: ResolvedLine): YeastKind | undefined {
   return Object.hasOwn(YEASTS, line.key) ? YEASTS[line.key] : undefined;
 }

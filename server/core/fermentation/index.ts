@@ -4,7 +4,8 @@ export * from './growth';
 export * from './path';
 export * from './factors';
 export * from './ripening';
-export { cultureOf, freshYeastPctOf, type Culture } from './culture';
+export * from './equal';
+export { cultureOf, freshYeastPctOf, organismOf, type Culture } from './culture';
 export { hoursOf, journeyOf, type Journey, type Leg } from './journey';
 export {
   bulkHoursAt, bulkReport, levainReport, retardReport, type BulkReport, type LevainReport, type RetardReport, type Ripeness,
