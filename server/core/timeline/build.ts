@@ -2,7 +2,7 @@
 import type { PartKind, StepKind } from '../../../grammar';
 import type { ResolvedFormula, ResolvedPart } from '../formula/model';
 import { addsOf, namesOf, stepText, type Names } from './names';
-import { addLink, addNode, NO_TIME, type Conflict, type Draft, type Network } from './network';
+import { addLink, addNode, NO_TIME, type Conflict, type Draft, type Link, type Network } from './network';
 import { addSequence, counter, slug, type Moment, type Sequence } from './sequence';
 
 export type Built = { readonly kind: 'network'; readonly network: Network } | { readonly kind: 'conflict'; readonly conflict: Conflict };
@@ -50,7 +50,7 @@ export function networkOf(formula: ResolvedFormula): Built {
     const sequence = addSequence(draft, formula, index, [stretch], part.lines.length > 0 ? part : undefined);
     const ready = addNode(draft, { length: NO_TIME, sequence: index, work: undefined, inside: undefined });
     const last = sequence.spine.at(-1);
-    if (last) addLink(draft, last.node, ready);
+    if (last) addLink(draft, last.node, ready, { waitMs: part.isPreferment ? 0 : Infinity });
     readyOf.set(index, ready);
     takers.push({ list: part, sequence, adding: addingIn(sequence, names, index), ready });
   });
@@ -69,7 +69,17 @@ export function networkOf(formula: ResolvedFormula): Built {
   for (const { sequence } of takers) findStrangers(draft, names, sequence);
 
   const conflict = draft.conflicts[0];
-  return conflict ? { kind: 'conflict', conflict } : { kind: 'network', network: { nodes: draft.nodes, links: draft.links } };
+  if (conflict) return { kind: 'conflict', conflict };
+  const links = ripeOnTime(formula, draft.links, readyOf);
+  return { kind: 'network', network: { nodes: draft.nodes, links, last: method.spine.at(-1)?.node } };
+}
+
+/** A preferment is used when it is ripe. One that is taken in at several moments can be ripe at the first of them only. */
+function ripeOnTime(formula: ResolvedFormula, links: readonly Link[], readyOf: ReadonlyMap<number, number>): readonly Link[] {
+  const takings = new Map<number, number>();
+  for (const { before } of links) takings.set(before, (takings.get(before) ?? 0) + 1);
+  const preferments = new Set([...readyOf].flatMap(([part, ready]) => (formula.parts[part]?.isPreferment && takings.get(ready) === 1 ? [ready] : [])));
+  return links.map((link) => (preferments.has(link.before) ? { ...link, waitMs: 0 } : link));
 }
 
 /** Ties the moment each part is ready to every step that takes it in, or else to the step at which its kind is wanted. */
@@ -81,7 +91,7 @@ function linkUses(draft: Draft, formula: ResolvedFormula, readyOf: ReadonlyMap<n
       if (ready === undefined) continue;
       taken.add(part);
       for (const { step, node, lagMs } of moments) {
-        if (step) addLink(draft, ready, node, { text: stepText(step), place: step.place }, lagMs);
+        if (step) addLink(draft, ready, node, { fact: { text: stepText(step), place: step.place }, lagMs });
       }
     }
     for (const line of taker.list?.lines ?? []) {
@@ -91,7 +101,7 @@ function linkUses(draft: Draft, formula: ResolvedFormula, readyOf: ReadonlyMap<n
       taken.add(line.part);
       if (taker.adding.has(line.part)) continue; // its steps say when
       const node = takingIn(taker, part, line.inDough, method);
-      if (node !== undefined) addLink(draft, ready, node, { text: `${line.name} in ${taker.list?.name ?? ''}`, place: line.place });
+      if (node !== undefined) addLink(draft, ready, node, { fact: { text: `${line.name} in ${taker.list?.name ?? ''}`, place: line.place } });
     }
   }
   for (const [index, ready] of readyOf) {

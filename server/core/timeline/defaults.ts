@@ -11,6 +11,8 @@ export interface StepDefault {
   readonly minutes: number;
   /** Someone works or watches all the while. `attended` and `unattended` on the line go before it. */
   readonly handsOn: boolean;
+  /** Goes on by itself, but a hand puts it there, or takes it away, at that moment: the fridge, the oven. `unattended` frees it of both. */
+  readonly handAt?: 'start' | 'both';
 }
 
 export const STEP_DEFAULTS: Readonly<Record<StepKind, StepDefault>> = {
@@ -27,19 +29,19 @@ export const STEP_DEFAULTS: Readonly<Record<StepKind, StepDefault>> = {
   preshape: { minutes: 5, handsOn: true },
   shape: { minutes: 10, handsOn: true },
   proof: { minutes: 90, handsOn: false },
-  retard: { minutes: 12 * 60, handsOn: false },
+  retard: { minutes: 12 * 60, handsOn: false, handAt: 'both' },
   ripen: { minutes: 8 * 60, handsOn: false },
   soak: { minutes: 60, handsOn: false },
-  chill: { minutes: 60, handsOn: false },
-  freeze: { minutes: 2 * 60, handsOn: false },
-  thaw: { minutes: 2 * 60, handsOn: false },
+  chill: { minutes: 60, handsOn: false, handAt: 'both' },
+  freeze: { minutes: 2 * 60, handsOn: false, handAt: 'both' },
+  thaw: { minutes: 2 * 60, handsOn: false, handAt: 'both' },
   score: { minutes: 2, handsOn: true },
-  preheat: { minutes: 45, handsOn: false },
+  preheat: { minutes: 45, handsOn: false, handAt: 'start' },
   // Nobody leaves a boiling pot or hot fat alone.
   boil: { minutes: 2, handsOn: true },
   fry: { minutes: 4, handsOn: true },
-  steam: { minutes: 15, handsOn: false },
-  bake: { minutes: 40, handsOn: false },
+  steam: { minutes: 15, handsOn: false, handAt: 'both' },
+  bake: { minutes: 40, handsOn: false, handAt: 'both' },
   cool: { minutes: 60, handsOn: false },
   slice: { minutes: 5, handsOn: true },
   glaze: { minutes: 5, handsOn: true },
@@ -51,3 +53,12 @@ export const STEP_DEFAULTS: Readonly<Record<StepKind, StepDefault>> = {
 
 /** Putting a part together, where its steps begin with waiting: feeding a levain, pouring water over fruit. */
 export const BUILD_MINUTES = 5;
+
+/** The oven may stand hot this much longer than its preheat asks for, minutes. Common practice, no source. */
+export const HOT_OVEN_WAITS_MINUTES = 60;
+
+/** Bread may be ready this long before it must be, when that is what it takes to leave the night alone, minutes. Common practice, no source. */
+export const READY_EARLY_MINUTES = 2 * 60;
+
+/** After these what was made may wait: it is no longer fermenting. Common practice, no source. */
+export const MAY_WAIT_AFTER: readonly StepKind[] = ['cool', 'freeze'];

@@ -1,9 +1,10 @@
 /**
  * The steps of a formula as a network: what there is to do, how long it takes at least and at most, and what must have
- * ended before what. Says nothing of clock times; `place.ts` does.
+ * ended before what. Says nothing of clock times; `choose.ts` does.
  */
 import type { StepKind } from '../../../grammar';
 import type { Place, PlacedStep } from '../formula/model';
+import type { TimelineStep } from './model';
 
 /** Something a line says, for the reader of a conflict. */
 export interface Fact {
@@ -33,6 +34,9 @@ export interface Work {
   readonly label: string;
   readonly place: Place;
   readonly handsOn: boolean;
+  readonly handAtStart: boolean;
+  readonly handAtEnd: boolean;
+  readonly adapted: TimelineStep['adapted'];
   readonly ambientCelsius: number | null;
   readonly assumed: boolean;
 }
@@ -52,6 +56,8 @@ export interface Link {
   readonly before: number;
   readonly after: number;
   readonly lagMs: number;
+  /** The most time that may pass between the two: 0 for a dough, that goes on fermenting; Infinity where waiting does no harm. */
+  readonly waitMs: number;
   /** The line that says so, where one does: the one that takes a part in. */
   readonly fact: Fact | undefined;
 }
@@ -60,6 +66,8 @@ export interface Link {
 export interface Network {
   readonly nodes: readonly Node[];
   readonly links: readonly Link[];
+  /** The node that the whole ends with: the last step of the method. Undefined for one that has no method. */
+  readonly last: number | undefined;
 }
 
 /** A network under construction. */
@@ -76,7 +84,10 @@ export function addNode(draft: Draft, node: Node): number {
   return draft.nodes.push(node) - 1;
 }
 
-/** Adds `before` ends by the start of `after`, or by `lagMs` into it. */
-export function addLink(draft: Draft, before: number, after: number, fact?: Fact, lagMs = 0): void {
-  draft.links.push({ before, after, lagMs, fact });
+/** Adds `before` ends by the start of `after`, or by `lagMs` into it, and at most `waitMs` earlier. */
+export function addLink(
+  draft: Draft, before: number, after: number,
+  { fact, lagMs = 0, waitMs = Infinity }: { readonly fact?: Fact; readonly lagMs?: number; readonly waitMs?: number } = {},
+): void {
+  draft.links.push({ before, after, lagMs, waitMs, fact });
 }

@@ -2,7 +2,7 @@
 import type { Duration, StepDetail, StepKind } from '../../../grammar';
 import type { PlacedStep, ResolvedFormula, ResolvedPart } from '../formula/model';
 import { ambientOf } from './ambient';
-import { BUILD_MINUTES, STEP_DEFAULTS } from './defaults';
+import { BUILD_MINUTES, HOT_OVEN_WAITS_MINUTES, MAY_WAIT_AFTER, STEP_DEFAULTS } from './defaults';
 import { labelOf, stepText } from './names';
 import { addLink, addNode, type Draft, type Length } from './network';
 
@@ -74,11 +74,11 @@ export function addSequence(
   tops.forEach((top, index) => {
     const heated = top.kind === 'preheat' ? heatedBy(tops, index) : undefined;
     if (heated) {
-      addLink(draft, top.node, heated.node);
+      addLink(draft, top.node, heated.node, { waitMs: HOT_OVEN_WAITS_MINUTES * MS_PER_MINUTE });
       return;
     }
     const previous = spine.at(-1);
-    if (previous) addLink(draft, previous.node, top.node);
+    if (previous) addLink(draft, previous.node, top.node, { waitMs: MAY_WAIT_AFTER.includes(previous.kind) ? Infinity : 0 });
     spine.push(top);
   });
   return { spine, moments };
@@ -134,7 +134,8 @@ function addStep(draft: Draft, formula: ResolvedFormula, step: PlacedStep, { id,
       kind,
       label: labelOf(step),
       place: step.place,
-      handsOn: detailOf(step, 'attended')?.attended ?? STEP_DEFAULTS[kind].handsOn,
+      ...handsOf(step),
+      adapted: undefined,
       ambientCelsius,
       assumed: !step.node.duration || (inside?.child.guessed ?? false),
     },
@@ -153,14 +154,17 @@ function addStep(draft: Draft, formula: ResolvedFormula, step: PlacedStep, { id,
     return moment;
   }
   const name = counter();
-  for (const child of childrenOf(draft, step, length.chosenMs, depth === 1)) {
+  for (const child of childrenOf(draft, step, length.lowMs, depth === 1)) {
     const childId = `${id}/${name(slug(child.step.node.step))}`;
     addStep(draft, formula, child.step, { id: childId, owner, part, inside: { depth, moment, node, ambientCelsius, child } }, moments);
   }
   return moment;
 }
 
-/** The steps inside a step; with `recur`, one that comes round is there each time. */
+/**
+ * The steps inside a step that takes `outerMs` at the least, so that they are inside it whatever it comes to; with `recur`, one that
+ * comes round is there each time.
+ */
 function childrenOf(draft: Draft, step: PlacedStep, outerMs: number, recur: boolean): readonly Child[] {
   const timed = step.children.map((child) => {
     const at = detailOf(child, 'at');
@@ -212,11 +216,22 @@ function addBuild(draft: Draft, part: ResolvedPart, owner: number | undefined, i
       label: `${part.isPreferment ? 'mix' : 'prepare'} the ${part.name}`,
       place: part.place,
       handsOn: true,
+      handAtStart: false,
+      handAtEnd: false,
+      adapted: undefined,
       ambientCelsius: null,
       assumed: true,
     },
   });
   return { step: undefined, kind: 'mix', node, lagMs: 0 };
+}
+
+/** Who must be there, and when: what the line says, else what is usual for its kind. */
+function handsOf(step: PlacedStep): { readonly handsOn: boolean; readonly handAtStart: boolean; readonly handAtEnd: boolean } {
+  const said = detailOf(step, 'attended')?.attended;
+  const { handsOn, handAt } = STEP_DEFAULTS[step.node.step];
+  const free = said !== undefined || handAt === undefined;
+  return { handsOn: said ?? handsOn, handAtStart: !free, handAtEnd: !free && handAt === 'both' };
 }
 
 function beginsWithWaiting(steps: readonly PlacedStep[]): boolean {

@@ -1,24 +1,33 @@
 /** The door to the timeline: a resolved formula and a moment in, a clock time for every step out. */
 import type { ResolvedFormula } from '../formula/model';
 import { networkOf } from './build';
-import { isInstant, unknownZone } from './clock';
+import { chooseTimes, spanOf, type Task } from './choose';
+import { formatDuration, isInstant, unknownZone } from './clock';
+import { cycleIn } from './cycle';
+import { clockText, explain } from './explain';
 import type { Timeline, TimelineRequest, TimelineStep } from './model';
 import { deltaText } from './names';
 import type { Conflict } from './network';
-import { place } from './place';
+import { waysOut } from './ways-out';
 import { zoneNamed } from './zone-names';
 
 const MS_PER_MINUTE = 60_000;
+const MS_PER_DAY = 24 * 60 * MS_PER_MINUTE;
+/** Room for nights and for a week of looking around. */
+const MARGIN_MS = 20 * MS_PER_DAY;
+const LONGEST_WITH_NIGHTS_MS = 400 * MS_PER_DAY;
 
 /**
- * Places the steps of all parts and of the method: forward from a start, which is the start of the earliest step, or
- * backward from a ready time, which is the end of the last one. Steps are in order of their start.
+ * Places the steps of all parts and of the method so that nothing that needs a hand falls into hours off: back from the time when
+ * all must be ready, or on from a start.
  *
- * A range is planned at its middle; a step with no duration takes a default and is marked `assumed`. Parts end just
- * when they are needed. Lengths are absolute, so a night with a change of summer time keeps its hours.
+ * Ready means ready by then: just then where that can be, else up to two hours before, which a note says. A start
+ * is when the first step begins; where hours off forbid it, the soonest time after it. Ranges give where they must, as
+ * little as they can; a step with no duration takes a default and is marked `assumed`. Parts end just when they are
+ * needed. Lengths are absolute, so a night with a change of summer time keeps its hours.
  *
  * `conflict` says what keeps the steps from being placed: a variant not resolved, a part that is missing or waits for
- * itself, a length no calendar holds, a zone that does not exist. Never throws.
+ * itself, a length no calendar holds, a zone that does not exist; or facts that cannot all hold, with ways out. Never throws.
  */
 export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): Timeline {
   if (formula.deltas.length > 0) {
@@ -34,34 +43,47 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
   const built = networkOf(formula);
   if (built.kind === 'conflict') return conflict(built.conflict);
   const { network } = built;
-  const placed = place(network);
-  if (placed.kind === 'conflict') return conflict(placed.conflict);
-
-  const shown = network.nodes.flatMap(({ work, length }, index) => {
-    const at = placed.places[index];
-    return work && at ? [{ work, length, at }] : [];
-  });
-  const firstMs = shown.reduce((least, { at }) => Math.min(least, at.startMs), Infinity);
-  const lastMs = shown.reduce((most, { at }) => Math.max(most, at.endMs), -Infinity);
-  const shiftMs = request.anchor.epochMs - (request.anchor.kind === 'start' ? firstMs : lastMs);
-  if (!isInstant(firstMs + shiftMs) || !isInstant(lastMs + shiftMs)) {
+  const circle = cycleIn(network);
+  if (circle) return conflict(circle);
+  const { anchor, hoursOff = [] } = request;
+  const spanMs = spanOf(network) + MARGIN_MS;
+  if (!isInstant(anchor.epochMs - spanMs) || !isInstant(anchor.epochMs + spanMs)) {
     return conflict({ message: 'These steps would begin or end where no calendar reaches.', facts: [] });
   }
+  // Over years there is a night for everything; and a list of all of them would be long.
+  const task: Task = { network, anchor, zone, hoursOff: spanMs > LONGEST_WITH_NIGHTS_MS ? [] : hoursOff };
+  const chosen = chooseTimes(task);
+  if (!chosen) return { kind: 'conflict', ...explain(task), waysOut: waysOut(task) };
 
-  const steps = shown.map(({ work, length, at }): TimelineStep => ({
-    ...work,
-    handAtStart: false,
-    handAtEnd: false,
-    adapted: undefined,
-    startMs: at.startMs + shiftMs,
-    endMs: at.endMs + shiftMs,
-    earliestStartMs: at.earliestStartMs + shiftMs,
-    latestStartMs: at.latestStartMs + shiftMs,
-    lowMinutes: length.lowMs / MS_PER_MINUTE,
-    highMinutes: length.highMs / MS_PER_MINUTE,
-  }));
+  const steps = network.nodes.flatMap(({ work, length }, index): readonly TimelineStep[] => {
+    if (!work) return [];
+    return [{
+      ...work,
+      startMs: chosen.startsMs[index] ?? 0,
+      endMs: chosen.endsMs[index] ?? 0,
+      earliestStartMs: chosen.earliestStartsMs[index] ?? 0,
+      latestStartMs: chosen.latestStartsMs[index] ?? 0,
+      lowMinutes: length.lowMs / MS_PER_MINUTE,
+      highMinutes: length.highMs / MS_PER_MINUTE,
+    }];
+  });
   steps.sort((a, b) => a.startMs - b.startMs); // stable: of those that begin together, in the order written
-  return { kind: 'placed', startMs: firstMs + shiftMs, readyMs: lastMs + shiftMs, zone, steps, notes: [] };
+  const startMs = steps.reduce((least, step) => Math.min(least, step.startMs), Infinity);
+  const readyMs = chosen.doneMs;
+  return { kind: 'placed', startMs, readyMs, zone, steps, notes: notesOf(steps, { startMs, readyMs }, request, zone) };
+}
+
+/** What differs from what was asked or written. */
+function notesOf(
+  steps: readonly TimelineStep[], { startMs, readyMs }: { readonly startMs: number; readonly readyMs: number }, { anchor }: TimelineRequest, zone: string,
+): readonly string[] {
+  const awayMs = anchor.kind === 'ready' ? anchor.epochMs - readyMs : startMs - anchor.epochMs;
+  const moved = awayMs <= 0 ? [] : [
+    anchor.kind === 'ready'
+      ? `Ready at ${clockText(readyMs, zone)}, ${formatDuration(awayMs / MS_PER_MINUTE)} before it must be: what needs hands would fall into hours off otherwise.`
+      : `Begins at ${clockText(startMs, zone)}, ${formatDuration(awayMs / MS_PER_MINUTE)} later than asked: what needs hands would fall into hours off otherwise.`,
+  ];
+  return [...moved, ...steps.flatMap(({ adapted }) => (adapted ? [adapted.why] : []))];
 }
 
 function conflict({ message, facts }: Conflict): Timeline {

@@ -93,7 +93,9 @@ describe('whatever the formula', () => {
     check((formula, epochMs) => {
       const back = at(formula, 'ready', epochMs);
       expect(back.readyMs).toBe(epochMs);
-      expect(at(formula, 'start', back.startMs)).toEqual(back);
+      // From a start nothing can move before it, so the slack is less.
+      const times = ({ steps: all, readyMs }: Placed) => [readyMs, ...all.map(({ id, startMs, endMs }) => [id, startMs, endMs])];
+      expect(times(at(formula, 'start', back.startMs))).toEqual(times(back));
     });
   });
 
@@ -116,7 +118,8 @@ describe('whatever the formula', () => {
     check((formula, epochMs) => {
       const result = at(formula, 'start', epochMs);
       expect(Math.min(...result.steps.map(({ startMs }) => startMs))).toBe(epochMs);
-      expect(Math.max(...result.steps.map(({ endMs }) => endMs))).toBe(result.readyMs);
+      // A fold written beyond the end of its bulk is not waited for.
+      expect(Math.max(...result.steps.filter(({ id }) => id.split('/').length === 2).map(({ endMs }) => endMs))).toBe(result.readyMs);
       expect(result.steps.map(({ startMs }) => startMs)).toEqual(result.steps.map(({ startMs }) => startMs).sort((a, b) => a - b));
     });
   });

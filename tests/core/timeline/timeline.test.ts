@@ -217,9 +217,9 @@ describe('parts end just when they are needed', () => {
   });
 });
 
-describe('the slack of a part', () => {
+describe('the slack of a step', () => {
   const levain = (steps: string): string =>
-    loaf('mix 10 min\nbulk 2 to 4 h', `levain\n  60 g rye flour\n  60 g water\n  12 g starter\n${steps}`).replace('  10 g  salt', '  all levain');
+    loaf('mix 10 min\nbulk 3 h', `levain\n  60 g rye flour\n  60 g water\n  12 g starter\n${steps}`).replace('  10 g  salt', '  all levain');
   const slack = (text: string, id: string): readonly number[] => {
     const { startMs, earliestStartMs, latestStartMs } = stepOf(placed(text, 'ready', '2026-03-14 08:00'), id);
     return [(earliestStartMs - startMs) / HOUR_MS, (latestStartMs - startMs) / HOUR_MS];
@@ -237,14 +237,17 @@ describe('the slack of a part', () => {
     expect(slack(levain(steps), 'levain/chill')).toEqual([-0.5, 0.5]);
   });
 
-  test('what takes a part in stands still, even when it could move itself', () => {
+  test('what takes a part in can make room for it', () => {
     const text = loaf('mix 10 min', 'levain "seed"\n  10 g rye flour\n  2 g starter\n  ripen 3 to 5 h\n\nlevain "sour"\n  60 g rye flour\n  all seed\n  ripen 6 to 10 h\n')
       .replace('  10 g  salt', '  all sour');
-    expect([slack(text, 'seed/ripen'), slack(text, 'sour/ripen')]).toEqual([[-1, 1], [-2, 2]]);
+    expect([slack(text, 'seed/ripen'), slack(text, 'sour/ripen')]).toEqual([[-3, 3], [-2, 2]]);
   });
 
-  test('the method stands still', () => {
-    expect(slack(levain('  ripen 6 to 10 h\n'), 'method/bulk')).toEqual([0, 0]);
+  test('the method moves by the ranges that follow, and the end stands still', () => {
+    const text = levain('  ripen 8 h\n').replace('bulk 3 h', 'bulk 2 to 4 h\n  shape 10 min\n  retard 10 to 16 h');
+    expect(slack(text, 'method/mix')).toEqual([-4, 4]);
+    expect(slack(text, 'method/shape')).toEqual([-3, 3]);
+    expect(slack(text, 'method/retard')).toEqual([-3, 3]);
     expect(slack(levain('  ripen 6 to 10 h\n'), 'method/mix')).toEqual([0, 0]);
   });
 });
@@ -478,7 +481,7 @@ describe('what cannot be placed', () => {
   test('a zone or a moment that does not exist', () => {
     const formula = formulaOf(loaf('mix 10 min'));
     const at = (epochMs: number, zone: string) => timelineOf(formula, { anchor: { kind: 'ready', epochMs }, zone });
-    expect(at(0, 'Lisbon')).toEqual({ kind: 'conflict', message: 'There is no time zone "Lisbon". Did you mean Europe/Lisbon?', facts: [] });
+    expect(at(0, 'Lisbon')).toEqual({ kind: 'conflict', message: 'There is no time zone "Lisbon". Did you mean Europe/Lisbon?', facts: [], waysOut: [] });
     expect(at(NaN, 'Europe/Lisbon').kind).toBe('conflict');
     expect(at(8.64e15, 'Europe/Lisbon').kind).toBe('conflict');
     expect(at(0, 'europe/lisbon')).toMatchObject({ kind: 'placed', zone: 'Europe/Lisbon' });

@@ -1,0 +1,46 @@
+/** Hours off, as stretches of real time: every day's own, on the clock of a zone, also where that clock is put on or back. */
+import * as LocalTime from 'temporal-polyfill/fns/PlainDateTime';
+import { formatInstant } from './clock';
+import type { HoursOff } from './model';
+import { joined, type Window } from './solve';
+
+const MS_PER_DAY = 86_400_000;
+const MINUTES_PER_DAY = 24 * 60;
+
+/**
+ * The hours off that touch the time from `fromMs` to `toMs`, in order and joined where they overlap. A time of day that the
+ * clock skips, or that comes twice, is read so that the hours off are the longer: nobody is called in them.
+ */
+export function windowsOf(hours: readonly HoursOff[], zone: string, fromMs: number, toMs: number): readonly Window[] {
+  const windows: Window[] = [];
+  const first = dayNumber(formatInstant(fromMs, zone).date) - 1;
+  const last = dayNumber(formatInstant(toMs, zone).date) + 1;
+  for (const { fromMinute, toMinute, days } of hours) {
+    if (fromMinute === toMinute) continue;
+    const lastMinute = toMinute < fromMinute ? toMinute + MINUTES_PER_DAY : toMinute;
+    for (let day = first; day <= last; day++) {
+      if (days && !days.includes(isoWeekday(day))) continue;
+      const window = { startMs: instantAt(day, fromMinute, zone, 'earlier'), endMs: instantAt(day, lastMinute, zone, 'later') };
+      if (window.endMs > fromMs && window.startMs < toMs) windows.push(window);
+    }
+  }
+  return joined(windows);
+}
+
+/** Days since 1970-01-01, a Thursday. */
+function dayNumber(date: string): number {
+  return Math.floor(Date.parse(`${date}T00:00:00Z`) / MS_PER_DAY);
+}
+
+/** 1 for Monday to 7 for Sunday. */
+function isoWeekday(day: number): number {
+  return ((((day + 3) % 7) + 7) % 7) + 1;
+}
+
+function instantAt(day: number, minute: number, zone: string, disambiguation: 'earlier' | 'later'): number {
+  const wall = new Date(day * MS_PER_DAY + minute * 60_000);
+  const local = LocalTime.create(
+    wall.getUTCFullYear(), wall.getUTCMonth() + 1, wall.getUTCDate(), wall.getUTCHours(), wall.getUTCMinutes(),
+  );
+  return LocalTime.toZonedDateTime(local, zone, { disambiguation }).epochMilliseconds;
+}
