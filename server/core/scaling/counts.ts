@@ -28,7 +28,7 @@ export function correctLiquids(block: number, lines: readonly Line[], scene: Sce
   const liquid = lines.map(({ node }) => liquidOf(node, block, scene)).find((line) => line !== undefined && (gramsOf(line) ?? 0) * scene.factor + missingGrams > 0);
   if (liquid === undefined) {
     const way = missingGrams > 0 ? 'less than before' : 'more than before';
-    scene.notes.push({ place: eggs.amountPlace, message: `${eggs.name}: whole ones weigh ${amount} ${way}, and no weighed liquid here can make up for it.` });
+    scene.notes.push({ place: eggs.amountPlace, missingGrams, message: `${eggs.name}: whole ones weigh ${amount} ${way}, and no weighed liquid here can make up for it.` });
     return;
   }
   scene.corrections.set(keyOf(liquid.place), missingGrams);

@@ -29,6 +29,10 @@ export interface ScaleEditRequest {
   readonly factor: number;
   readonly request: ScaleRequest;
   readonly step?: ScaleStep;
+  /** Leaves the `makes` line as it is: for amounts that are to come to what it says. */
+  readonly keepsMakes?: boolean;
+  /** Only these blocks of the section; all of them if left out. */
+  readonly blocks?: ReadonlySet<number>;
 }
 
 /**
@@ -39,12 +43,12 @@ export interface ScaleEditRequest {
  * Eggs go to whole ones, and where one is rounded the first liquid of its part is corrected by the weight that is missing.
  * Scaling by k and then by 1/k gives the text back, rounded counts and a scale step aside.
  */
-export function scaleEdit({ section, formula, factor, request, step = {} }: ScaleEditRequest): ScaleEdit {
+export function scaleEdit({ section, formula, factor, request, step = {}, keepsMakes = false, blocks: only }: ScaleEditRequest): ScaleEdit {
   const scene: Scene = {
-    section, formula, factor, request, step, edits: [], notes: [], weights: new Map(), corrections: new Map(),
+    section, formula, factor, request, step, keepsMakes, edits: [], notes: [], weights: new Map(), corrections: new Map(),
     resolved: linesByPlace(formula), directions: directionsOf(formula, factor, step),
   };
-  const blocks = section.blocks.map((block, index) => ({ block, index })).filter(({ block }) => isScaled(block));
+  const blocks = section.blocks.map((block, index) => ({ block, index })).filter(({ block, index }) => isScaled(block) && (only?.has(index) ?? true));
   for (const { block, index } of blocks) correctLiquids(index, block.lines, scene);
   for (const { block, index } of blocks) for (const { node } of everyLine(block.lines)) scaleNode(node, index, scene);
   scalePortions(blocks.map(({ block, index }) => ({ index, nodes: everyLine(block.lines).map(({ node }) => node) })), scene);
@@ -87,7 +91,8 @@ function scaleNode(node: BodyNode, block: number, scene: Scene): void {
       return;
     }
     case 'makes':
-      return scaleMakes(node, block, scene);
+      if (!scene.keepsMakes) scaleMakes(node, block, scene);
+      return;
     case 'property':
       return scaleProperty(node, block, scene);
     case 'set':

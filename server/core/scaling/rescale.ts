@@ -19,12 +19,17 @@ export interface Sized {
   readonly flourGrams: number | null;
 }
 
+export interface RescaleOptions {
+  /** Leaves the `makes` line as it is: for amounts that are to come to what it says. */
+  readonly keepsMakes?: boolean;
+}
+
 /**
  * The edit that brings a section to the size asked for, or a sentence that says why it cannot be: a variant, whose amounts
  * are for the most part another formula's; nothing that says how large it is; a line that cannot be read and would keep its
  * old size. No edit at all when it is that size already.
  */
-export function rescale({ section, formula, flourGrams }: Sized, request: ScaleRequest, step: ScaleStep = {}): Rescaled {
+export function rescale({ section, formula, flourGrams }: Sized, request: ScaleRequest, step: ScaleStep = {}, { keepsMakes = false }: RescaleOptions = {}): Rescaled {
   const based = formula.deltas[0];
   if (based !== undefined) {
     return { kind: 'cannot', place: based.place, message: 'It is based on another formula: scale that one, and by hand what this one sets in grams.' };
@@ -38,7 +43,7 @@ export function rescale({ section, formula, flourGrams }: Sized, request: ScaleR
   }
   const scaled = scaleFormula(formula, request, flourGrams);
   if (scaled.kind === 'cannot') return scaled;
-  const { edits, notes } = scaleEdit({ section, formula, factor: scaled.factor, request, step });
+  const { edits, notes } = scaleEdit({ section, formula, factor: scaled.factor, request, step, keepsMakes });
   if (edits.length === 0 && Math.abs(scaled.factor - 1) > 1e-6) {
     return { kind: 'cannot', message: 'It has no amounts that could be scaled.' };
   }

@@ -16,6 +16,8 @@ export interface NumberEdit {
 export interface RoundingNote {
   readonly place: Place;
   readonly message: string;
+  /** What the whole is short of by it, g (less than nothing: over), where nothing made up for it. */
+  readonly missingGrams?: number;
 }
 
 export interface ScaleStep {
@@ -31,6 +33,7 @@ export interface Scene {
   readonly factor: number;
   readonly request: ScaleRequest;
   readonly step: ScaleStep;
+  readonly keepsMakes: boolean;
   readonly edits: NumberEdit[];
   readonly notes: RoundingNote[];
   /** Lines of the formula by `keyOf` their places. */
@@ -52,6 +55,8 @@ export interface Of {
 }
 
 const NOTE_FROM = 0.01;
+/** What alone says how much there is goes to a hundredth of a spoon, cup or ounce where a scale step is asked for. */
+const FINEST_SPOON = 0.01;
 
 export function keyOf(place: Place): string {
   return `${place.block}:${place.start}`;
@@ -117,7 +122,9 @@ function scaleVolume(amount: VolumeAmount, block: number, scene: Scene, of: Of):
   const isLoose = spoons && amount.bracket !== undefined && scene.step.grams !== undefined;
   const measured = (value: number): number => {
     const exact = value * scene.factor + corrected;
-    return isLoose && exact > 0 ? Math.max(1, Math.round(exact * 8)) / 8 : exact;
+    if (scene.step.grams === undefined || exact <= 0) return exact;
+    if (isLoose) return Math.max(1, Math.round(exact * 8)) / 8;
+    return toScaleStep(exact, amount.unit === 'ml' ? scene.step.grams : amount.unit === 'l' ? scene.step.grams / 1000 : FINEST_SPOON);
   };
   scaleQuantity(amount.quantity, measured, block, scene, spoons);
   if (amount.bracket) scaleMass(amount.bracket, block, scene, of);

@@ -143,9 +143,9 @@ dough
     const scaled = found.after(scale!);
     expect(codes(scaled)).toEqual([]);
     expect(scaled).toContain('  230 g     bread flour\n');
-    expect(scaled).toContain('  3.45 cup water\n');
+    expect(scaled).toContain('  3.45 cup  water\n');
     expect(scaled).toContain('g     water   # cold\n');
-    expect(scaled).toContain('  1.15 oz    honey\n');
+    expect(scaled).toContain('  1.15 oz   honey\n');
     expect(scaled).toContain('makes     4 loaves of 1 kg   # for the stall\n');
     const hydration = (of: string) => analyseFormula(of).totals.hydration_pct ?? Number.NaN;
     expect(hydration(scaled)).toBeCloseTo(hydration(text), 0);
@@ -155,6 +155,31 @@ dough
     const found = only(loaf('  makes     2 loaves of 0 g\n', PLAIN), 'makes-disagrees');
     expect(found.message).toBe('`makes` asks for 0 g of dough, the amounts give 1720 g. Correct the piece weight, or scale the amounts.');
     expect(found.finding.fixes).toEqual([]);
+  });
+
+  test('the second way out writes each number as its author did, and leaves `makes` alone', () => {
+    const found = only(`formula "Honey loaf"
+  makes     2 loaves of 860 g   # the two tins
+
+dough
+  500 g     bread flour
+  350 g     water
+  10 g      salt
+  2.5 g     instant yeast
+  1/2 tsp (3.5 g) honey
+  40 to 50 g   raisins     # whatever is there
+
+steps
+  mix       8 min, add 20 g of raisins
+  bulk      3 h at 24 C
+    fold    at 30 min, add rest of raisins
+`, 'makes-disagrees');
+    const [, scale] = found.finding.fixes;
+    const scaled = found.after(scale!);
+    expect(scaled).toContain('makes     2 loaves of 860 g   # the two tins\n');
+    expect(scaled).toMatch(/^ {2}944 g {5}bread flour\n {2}661 g {5}water\n {2}18\.9 g {4}salt\n {2}4\.7 g {5}instant yeast\n/m);
+    expect(scaled).toMatch(/^ {2}1 tsp \(7 g\) honey\n {2}76 to 94 g {3}raisins {5}# whatever is there\n/m);
+    expect(scaled).toContain('add 38 g of raisins');
   });
 
   test('rounding eggs never passes for scaling', () => {
@@ -168,9 +193,15 @@ dough
   3 eggs
   15 g      salt
 `;
-    // 1565 g of dough: twice as much takes 6 eggs, half as much takes one egg and a half.
+    // 1565 g of dough: twice as much takes 6 eggs, half as much takes one egg and a half, and the milk makes up for the half.
     expect(only(buns(39), 'makes-disagrees').finding.fixes).toHaveLength(2);
-    expect(only(buns(10), 'makes-disagrees').finding.fixes).toHaveLength(1);
+    const half = only(buns(10), 'makes-disagrees');
+    const [, scale] = half.finding.fixes;
+    expect(codes(half.after(scale!))).toEqual([]);
+    expect(half.after(scale!)).toContain('  2 eggs\n');
+    // Without a liquid there is nothing to make up for it.
+    const dry = inPoint(buns(8).replace('  400 g     milk\n', '  250 g     butter\n')).find(({ code }) => code === 'makes-disagrees')!;
+    expect(dry.finding.fixes).toHaveLength(1);
   });
 
   test('either way out settles it, whatever the size', () => {

@@ -1,10 +1,17 @@
-import type { MakesLine } from '../../../../grammar';
+import type { MakesLine, Num } from '../../../../grammar';
+import { inTheWayOf, stepInUnit, toScaleStep } from '../../scaling/numbers';
+import { rescale } from '../../scaling/rescale';
+import { gramsFrom } from '../../units/mass';
 import type { CheckContext, Fix } from '../check';
 import { defineCheck, troublesOf } from '../define';
-import { scaledBlock, scaledMass, written } from '../edits';
+import { replaceNumber } from '../edits';
 import { grams, percent, plain } from '../words';
 
-/** Eggs are cracked whole. Past this difference to the wanted dough, scaling by rounding eggs would only move the mistake. */
+/** What a kitchen scale reads to, and a fine one for salt, yeast and spices. */
+const STEP = { grams: 1, smallGrams: 0.1 } as const;
+/** A piece lighter than this is weighed on the fine one. */
+const SMALL_GRAMS = 10;
+/** Eggs are cracked whole. Where no liquid makes up for that, past this share of the dough scaling would only move the mistake. */
 const MOST_EGG_ERROR = 0.01;
 
 export const makesDisagrees = defineCheck({
@@ -72,13 +79,16 @@ function correctMakes({ formula }: CheckContext, claimedGrams: number, actualGra
   if (makes === undefined || each?.kind !== 'mass') {
     return [];
   }
-  const ratio = actualGrams / claimedGrams;
-  const weight = `${written(each.quantity.low.value * ratio, each.unit)} ${each.unit}`;
+  const { quantity: { low, high }, unit } = each;
+  const corrected = (number: Num): string => {
+    const exact = (number.value * actualGrams) / claimedGrams;
+    return inTheWayOf(number, toScaleStep(exact, stepInUnit(gramsFrom(exact, unit) < SMALL_GRAMS ? STEP.smallGrams : STEP.grams, unit)));
+  };
   return [
     {
-      title: `Correct \`makes\` to ${piecesOf(makes.node)}${weight}`,
+      title: `Correct \`makes\` to ${piecesOf(makes.node)}${corrected(low)} ${unit}`,
       certain: false,
-      edits: scaledMass(makes.place.block, each, ratio),
+      edits: (high === undefined ? [low] : [low, high]).map((number) => replaceNumber(makes.place.block, number, corrected(number))),
     },
   ];
 }
@@ -87,26 +97,18 @@ function piecesOf({ pieces, noun }: MakesLine): string {
   return pieces === undefined ? '' : `${pieces.low.text} ${noun?.text ?? 'pieces'} of `;
 }
 
-function scaleAmounts({ section, formula }: CheckContext, claimedGrams: number, actualGrams: number): readonly Fix[] {
+/** The amounts brought to the size that `makes` says, as `proofsheet scale` would with a scale that reads to 1 g. */
+function scaleAmounts({ section, formula, totals }: CheckContext, claimedGrams: number, actualGrams: number): readonly Fix[] {
   if (formula === undefined) {
     return [];
   }
-  const factor = claimedGrams / actualGrams;
-  const eggError = formula.parts
-    .flatMap((part) => part.lines)
-    .reduce((sum, { source, grams: lineGrams }) => {
-      const amount = source?.kind === 'ingredient' ? source.amount : undefined;
-      if (amount?.kind !== 'count' || amount.bracket !== undefined || lineGrams === null) {
-        return sum;
-      }
-      const count = amount.quantity.low.value;
-      const exact = count * factor;
-      return count > 0 ? sum + ((Math.max(1, Math.round(exact)) - exact) * lineGrams) / count : sum;
-    }, 0);
-  if (Math.abs(eggError) > claimedGrams * MOST_EGG_ERROR) {
+  const request = { by: 'factor', factor: claimedGrams / actualGrams } as const;
+  const scaled = rescale({ section, formula, flourGrams: totals?.flour_g ?? null }, request, STEP, { keepsMakes: true });
+  if (scaled.kind === 'cannot' || scaled.edits.length === 0) {
     return [];
   }
-  const blocks = [...formula.parts.map((part) => part.block), ...formula.method.map((step) => step.place.block)];
-  const edits = [...new Set(blocks)].flatMap((block) => scaledBlock(section, block, factor));
-  return edits.length === 0 ? [] : [{ title: `Scale all amounts to ${grams(claimedGrams)} of dough`, certain: false, edits }];
+  const missing = scaled.notes.reduce((sum, { missingGrams = 0 }) => sum + missingGrams, 0);
+  return Math.abs(missing) > claimedGrams * MOST_EGG_ERROR
+    ? []
+    : [{ title: `Scale all amounts to ${grams(claimedGrams)} of dough`, certain: false, edits: scaled.edits }];
 }
