@@ -18,4 +18,5 @@ export { printBlock } from './printer';
 export { splitBlocks, type BlockText } from './scan';
 export * from './vocabulary';
 export { quantityMiddle, walkLines, type WalkedLine } from './walk';
+export { isReadable } from './numbers';
 export { editDistance, nearest } from './near';

@@ -1,4 +1,5 @@
 /** What a number as written is worth. */
+import type { Quantity } from './tree';
 
 const FRACTIONS = new Map<string, number>([
   ['¼', 1 / 4], ['½', 1 / 2], ['¾', 3 / 4], ['⅐', 1 / 7], ['⅑', 1 / 9], ['⅒', 1 / 10], ['⅓', 1 / 3], ['⅔', 2 / 3],
@@ -41,4 +42,9 @@ function readPlain(image: string): number {
 /** The way to write a number that was written with a comma: `2.5` for `2,5`, `1000` for `1,000`. */
 export function withoutComma(image: string): string {
   return THOUSANDS.test(image) ? image.replaceAll(',', '') : image.replace(',', '.');
+}
+
+/** Whether a quantity is one that can be weighed or counted. `1/0` and a number of forty digits are not: they are reported, and 0 in the tree. */
+export function isReadable({ low, high }: Quantity): boolean {
+  return readNumber(low.text).readable && (high === undefined || readNumber(high.text).readable);
 }

@@ -105,7 +105,7 @@ export class RuleBase extends EmbeddedActionsParser {
     const span = this.spanOf(token);
     const { value, comma, readable } = readNumber(token.image);
     if (!readable) {
-      const message = `${shorten(token.image)} is not a number that can be weighed or counted: write one such as 12, 0.5 or 1 1/2.`;
+      const message = `${shorten(token.image)} is not a number that can be weighed or counted: write one up to a billion, such as 12, 0.5 or 1 1/2.`;
       this.report('not-understood', span, message);
     } else if (comma) {
       const better = withoutComma(token.image);

@@ -7,6 +7,7 @@ import { minutes } from '../core/checks/words';
 import type { ResolvedLine, ResolvedPart } from '../core/formula/model';
 import { blockAt, linesAt, sectionOfBlock } from '../project/file';
 import type { BlockInFile, PlacedSection, ProjectFile } from '../project/file';
+import { whyUnknown } from '../output/facts/unknown';
 import { amountWords } from './shared/amounts';
 import { elsewhereWords, factsWords, outcomeOf, partFacts } from './shared/facts';
 import { ingredientWords } from './shared/ingredients';
@@ -91,8 +92,8 @@ function wholeWords({ settings }: ProjectFile, { analysis }: PlacedSection): str
   return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens));
 }
 
-function wordsOfPart({ analysis: { formula } }: PlacedSection, part: ResolvedPart): string {
-  return paragraphs(partWords(part), formula && partFacts(formula, part));
+function wordsOfPart({ analysis: { section, formula } }: PlacedSection, part: ResolvedPart): string {
+  return paragraphs(partWords(part, formula && whyUnknown({ formula, section })), formula && partFacts(formula, part));
 }
 
 function resolvedLineAt(section: PlacedSection, name: Occurrence): ResolvedLine | undefined {

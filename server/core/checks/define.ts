@@ -1,7 +1,8 @@
 /** How a rule file states a check: the rule says what it found, this adds what every finding carries. */
 import type { ProblemCode } from '../../../grammar';
-import type { Totals, Trouble } from '../formula/model';
+import type { Place, Section, Totals, Trouble } from '../formula/model';
 import type { Check, CheckContext, Finding } from './check';
+import { isImpossible } from './dough';
 
 /** What a rule says of one place. */
 export interface Found {
@@ -41,13 +42,33 @@ const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['comma
 
 /**
  * The totals, for a check that judges them; undefined where something is wrong that would make them wrong: a part that is
- * missing, flours that are not whole, a line of a part that cannot be read or has the wrong unit. That mistake has its own finding, and a salt
- * line half typed must not be called a dough without salt.
+ * missing, flours that are not whole, a line of a part that cannot be read or has the wrong unit, water that makes soup of it.
+ * That mistake has its own finding, and a salt line half typed must not be called a dough without salt.
  */
-export function soundTotals({ section, formula, totals, reports }: CheckContext): Totals | undefined {
+export function soundTotals(context: CheckContext): Totals | undefined {
+  const totals = readTotals(context);
+  const moisture = totals?.effective_hydration_pct ?? totals?.hydration_pct ?? null;
+  return moisture === null || !isImpossible(context, moisture) ? totals : undefined;
+}
+
+/** The same, of a dough that may be powder or soup. */
+export function readTotals({ section, formula, totals, reports }: CheckContext): Totals | undefined {
   const halfRead = section.blocks.some(
     ({ head, problems }) =>
       (head.node.kind === 'part' || head.node.kind === 'unknown') && problems.some(({ code }) => !HARMLESS_PROBLEMS.has(code)),
   );
   return halfRead || reports.slips().length > 0 || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
+}
+
+/** Whether the reading itself found fault at a place: what a check would say there follows from that. */
+export function isMisread(section: Section, { block, start, end }: Place): boolean {
+  return section.blocks[block]?.problems.some((problem) => !HARMLESS_PROBLEMS.has(problem.code) && problem.start < end && problem.end > start) === true;
+}
+
+/** Whether a line cannot be read where a formula or one of its parts says how much there is. */
+export function sizeIsMisread({ blocks }: Section): boolean {
+  return blocks.some(
+    ({ head, problems }) =>
+      (head.node.kind === 'formula' || head.node.kind === 'dish' || head.node.kind === 'part') && problems.some(({ code }) => !HARMLESS_PROBLEMS.has(code)),
+  );
 }

@@ -2,6 +2,7 @@
  * Which limit counts for a formula: the table of thresholds, its values by style, and what a workspace sets.
  */
 import type { Limits } from './check';
+import { listed } from './words';
 import { COMMON_PRACTICE, THRESHOLDS, type Threshold } from './thresholds';
 
 export { COMMON_PRACTICE, THRESHOLDS, type Threshold };
@@ -73,4 +74,10 @@ export function defaultLimits(styles: readonly string[], overrides: LimitOverrid
 /** A field of a record from outside: settings may hold any key, `constructor` too. */
 function ownValue<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {
   return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;
+}
+
+/** Which limits count, for a sentence that names one: ` for the style rye`, or that no style says otherwise. */
+export function forStyle(formula: { readonly styles: readonly { readonly text: string }[] } | undefined): string {
+  const known = (formula?.styles ?? []).filter(({ text }) => styleOf(text) !== undefined).map(({ text }) => text.trim().toLowerCase());
+  return known.length === 0 ? 'where no style is written' : `for ${known.length === 1 ? 'the style' : 'the styles'} ${listed(known)}`;
 }

@@ -38,10 +38,12 @@ import { inclusionsEarly } from './rules/inclusions-early';
 import { inclusionsWet } from './rules/inclusions-wet';
 import { levainNotRipe } from './rules/levain-not-ripe';
 import { levainPastPeak } from './rules/levain-past-peak';
+import { ingredientOdd } from './rules/ingredient-odd';
 import { likeMissing } from './rules/like-missing';
 import { lossOdd } from './rules/loss-odd';
 import { lossUnusual } from './rules/loss-unusual';
 import { makesDisagrees } from './rules/makes-disagrees';
+import { makesNothing } from './rules/makes-nothing';
 import { mixTooLong } from './rules/mix-too-long';
 import { needsAWeight } from './rules/needs-a-weight';
 import { neverBaked } from './rules/never-baked';
@@ -107,6 +109,7 @@ import { waterNeedsIce } from './rules/water-needs-ice';
 import { waterOnHotGlass } from './rules/water-on-hot-glass';
 import { waterTooHot } from './rules/water-too-hot';
 import { yeastHigh } from './rules/yeast-high';
+import { yieldsOdd } from './rules/yields-odd';
 
 /** In the order of the documentation. */
 export const checks: readonly Check[] = [
@@ -115,6 +118,7 @@ export const checks: readonly Check[] = [
   noFormula,
   // What cannot be weighed.
   noSize,
+  makesNothing,
   flourNotWhole,
   makesDisagrees,
   needsAWeight,
@@ -137,6 +141,8 @@ export const checks: readonly Check[] = [
   starterHydrationOdd,
   compositionOverWhole,
   containsUnknown,
+  ingredientOdd,
+  yieldsOdd,
   piecesOdd,
   lossOdd,
   lossUnusual,

@@ -356,6 +356,16 @@ export const THRESHOLDS = {
   'pieces-odd': {
     leastGrams: { value: 8, unit: 'g', what: 'one piece', source: SLIP },
     mostGrams: { value: 30000, unit: 'g', what: 'one piece', source: SLIP },
+    mostDoughGrams: { value: 5_000_000, unit: 'g', what: 'a whole dough', source: SLIP },
+  },
+  'ingredient-odd': {
+    leastGramsPerMl: { value: 0.02, unit: 'g per ml', what: 'density of an ingredient', source: SLIP },
+    mostGramsPerMl: { value: 2.5, unit: 'g per ml', what: 'density of an ingredient', source: 'a salt crystal has 2.2 g per ml; the limit leaves room' },
+    mostEachGrams: { value: 20000, unit: 'g', what: 'one piece of an ingredient', source: SLIP },
+    mostAbsorbs: { value: 50, unit: 'times its weight', what: 'water that an ingredient drinks', source: 'common practice, no source: psyllium husk drinks up to 40 times its weight' },
+  },
+  'yields-odd': {
+    mostShare: { value: 1.02, unit: 'times what goes in', what: 'weight of a part after cooking that has no `boil`, `steam` or `soak`', source: SLIP },
   },
   'starter-hydration-odd': {
     mostPct: { value: 250, unit: '%', what: 'hydration of a starter', source: SLIP },

@@ -23,6 +23,11 @@ export function celsius(value: number): string {
   return `${trimmed(value, 0)} C`;
 }
 
+/** The same, as it is written: `240 F (116 C)`. */
+export function degrees(value: number, unit: 'C' | 'F' | undefined): string {
+  return unit === 'F' ? `${trimmed(value * 1.8 + 32, 0)} F (${celsius(value)})` : celsius(value);
+}
+
 /** Minutes as a baker says them: `40 min`, `3 h`, `1 h 30 min`. */
 export function minutes(value: number): string {
   const whole = Math.round(value);
@@ -109,8 +114,12 @@ export function nearestWords(word: string, known: Iterable<string>, limit = 3): 
   return scored.slice(0, limit).map((entry) => entry.word);
 }
 
-/** Two ends of a range in a unit, each as a baker says it: `3 to 5 h`, and one number where they look alike. */
-export function range(low: number, high: number, unit: string): string {
-  const [from, to] = [plain(low), plain(high)];
-  return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
+/** Two lengths of time as a baker says them, to the quarter of an hour and from 4 h up to the hour: `45 min to 1 h 30 min`, `10 to 16 h`. */
+export function hours(low: number, high: number): string {
+  const rounded = (value: number) => (value >= 4 ? Math.round(value) : Math.max(0.25, Math.round(value * 4) / 4));
+  const [from, to] = [rounded(low), rounded(high)];
+  if (from === to) {
+    return minutes(from * 60);
+  }
+  return Number.isInteger(from) && Number.isInteger(to) ? `${from} to ${to} h` : `${minutes(from * 60)} to ${minutes(to * 60)}`;
 }

@@ -1,5 +1,5 @@
-import type { Amount, Block, BodyNode, IngredientLine, Line, PartKind, PropertyLine, Role, StepLine, Temperature, UsesLine } from '../../../grammar';
-import { PREFERMENT_KINDS, quantityMiddle } from '../../../grammar';
+import type { Amount, Block, BodyNode, IngredientLine, Line, MakesLine, PartKind, PropertyLine, Role, StepLine, Temperature, UsesLine } from '../../../grammar';
+import { isReadable, PREFERMENT_KINDS, quantityMiddle } from '../../../grammar';
 import type { Catalogue, Ingredient } from '../ingredients/model';
 import { weigh } from '../ingredients/weigh';
 import { tinFactorFor, type TinFactor } from '../scaling/tins';
@@ -29,6 +29,8 @@ const STARTER_NAMES = new Set([
   'sourdough culture', 'seed', 'chef',
 ]);
 
+/** What adding binary fractions leaves behind. */
+const DUST = 1e-9;
 const STARTER_HYDRATION_PCT = 100;
 
 /** Parts that go on or into the shaped piece: not taken into a dough, and not missed there. */
@@ -45,7 +47,8 @@ export function gather(section: Section, env: GatherEnvironment): Gathered {
 
 function tinOf({ makes, styles }: Gathered['facts'], heads: readonly PartHead[], measures: MeasureSystem): Gathered['tin'] {
   const each = makes?.node.each;
-  if (each?.kind !== 'volume') return undefined;
+  // A tin of nothing is told by a check.
+  if (each?.kind !== 'volume' || quantityMiddle(each.quantity) <= 0) return undefined;
   const usual = tinFactorFor({
     styles: styles.map(({ text }) => text),
     noun: makes?.node.noun?.text ?? '',
@@ -82,7 +85,9 @@ function propertiesOf(section: Section): Pick<Gathered, 'facts'> {
     if (head.kind === 'formula' || head.kind === 'dish') {
       for (const { node } of block.lines) {
         const place = placeOf(index, node);
-        if (node.kind === 'makes') facts.makes = { node, place };
+        if (node.kind === 'makes') {
+          if (isRead(node)) facts.makes = { node, place };
+        }
         else if (node.kind === 'property') property(facts, node, index);
         else if (isDelta(node)) facts.deltas = [...facts.deltas, { node, place }];
       }
@@ -90,7 +95,7 @@ function propertiesOf(section: Section): Pick<Gathered, 'facts'> {
       facts.method = [...facts.method, ...stepsOf(block.lines, index)];
       facts.methodPlace ??= placeOf(index, block.head);
     } else if (head.kind === 'record') {
-      facts.records = [...facts.records, { block: index, date: head.date ?? '', lines: block.lines }];
+      facts.records = [...facts.records, { block: index, place: placeOf(index, head), date: head.date ?? '', lines: block.lines }];
     }
   });
   return { facts };
@@ -118,8 +123,9 @@ function property(facts: { -readonly [K in keyof Gathered['facts']]: Gathered['f
       facts.altitudeMetres = value.metres;
       return;
     case 'loss': {
-      // A loss of everything is a slip of the pen; the check on it speaks, the arithmetic only must not divide by zero.
-      const loss = Math.min(0.95, Math.max(0, value.percent.value / 100));
+      // A loss of everything is a slip of the pen: a check speaks of it, and no dough is made up for it.
+      const loss = value.percent.value / 100;
+      if (loss >= 1) return;
       if (value.where === 'oven') {
         facts.ovenLoss = loss;
         facts.ovenLossSaid = true;
@@ -134,6 +140,11 @@ function property(facts: { -readonly [K in keyof Gathered['facts']]: Gathered['f
     default:
       return;
   }
+}
+
+/** Whether the numbers of a `makes` line can be counted and weighed. One that has another says nothing. */
+function isRead({ pieces, each }: MakesLine): boolean {
+  return (pieces === undefined || isReadable(pieces)) && (each === undefined || isReadable(each.quantity));
 }
 
 function isDelta(node: BodyNode): node is Extract<BodyNode, { kind: 'based-on' | 'swap' | 'set' | 'add' | 'drop' }> {
@@ -234,6 +245,11 @@ function partDraft(head: PartHead, index: number, scene: Scene): PartDraft {
       const term = plainTerm(node.value.amount);
       if (node.key === 'keep' && term.kind === 'grams') keepGrams = term.grams;
       if (node.key === 'yields') yields = term;
+      if (node.key === 'yields' && (term.kind === 'grams' && term.grams <= 0 || term.kind === 'share' && term.share <= 0)) {
+        yields = { kind: 'unknown' };
+        const message = `Cooked down to nothing, “${head.name}” brings nothing to the dough. Write what it weighs after cooking, or take the line out.`;
+        scene.troubles.push({ kind: 'contradiction', place: placeOf(head.block, node), message });
+      }
     }
   }
   return {
@@ -242,12 +258,23 @@ function partDraft(head: PartHead, index: number, scene: Scene): PartDraft {
     kind: head.kind,
     block: head.block,
     place: head.place,
-    lines,
+    lines: withinTheFlour(lines, scene.troubles),
     keepGrams,
     yields,
     desiredCelsius: degrees(head.temperature, scene.room, scene.fridge),
     steps: stepsOf(head.lines, head.block),
   };
+}
+
+/** Preferments cannot hold more flour than there is: where their shares say so, none of them has a weight. */
+function withinTheFlour(lines: readonly LineDraft[], troubles: Trouble[]): readonly LineDraft[] {
+  const shareOf = ({ term }: LineDraft) => (term.kind === 'flour-share' ? term.share : 0);
+  const share = lines.reduce((sum, line) => sum + shareOf(line), 0);
+  const last = lines.findLast((line) => shareOf(line) > 0);
+  if (last === undefined || share <= 1 + DUST) return lines;
+  const message = `${Math.round(share * 100)} % of the flour would be in preferments, and there is 100 % of it. Lower this share.`;
+  troubles.push({ kind: 'contradiction', place: last.amountPlace, message });
+  return lines.map((line) => (line.term.kind === 'flour-share' ? { ...line, term: { kind: 'unknown' } } : line));
 }
 
 function ingredientDraft(node: IngredientLine, head: PartHead, index: number, scene: Scene): LineDraft {
@@ -263,7 +290,8 @@ function ingredientDraft(node: IngredientLine, head: PartHead, index: number, sc
     return { ...common, key: `part:${key}`, part, role, term: amountTerm(node.amount, undefined, measures) };
   }
   if (node.amount.kind === 'all') {
-    missingPart(node.name.text, base.namePlace, index, scene);
+    if (key === head.key) scene.troubles.push({ kind: 'part-cycle', place: base.namePlace, names: [head.name] });
+    else missingPart(node.name.text, base.namePlace, index, scene);
     return { ...common, key, role: node.role?.role ?? 'other', term: { kind: 'unknown' } };
   }
   if (STARTER_NAMES.has(key)) {
@@ -364,7 +392,7 @@ function isPrefermentKind(kind: PartKind | undefined): boolean {
 
 function weightTerm(node: IngredientLine, ingredient: Ingredient | undefined, place: Place, scene: Scene): Term {
   const term = amountTerm(node.amount, ingredient, scene.env.measures);
-  if (term.kind === 'unknown' && (node.amount.kind === 'volume' || node.amount.kind === 'count')) {
+  if (term.kind === 'unknown' && (node.amount.kind === 'volume' || node.amount.kind === 'count') && isReadable(node.amount.quantity)) {
     scene.troubles.push({
       kind: 'needs-a-weight',
       place,
@@ -377,6 +405,9 @@ function weightTerm(node: IngredientLine, ingredient: Ingredient | undefined, pl
 
 function amountTerm(amount: Amount, ingredient: Ingredient | undefined, measures: MeasureSystem): Term {
   if (amount.kind === 'all') return { kind: 'all' };
+  const counted = 'bracket' in amount && amount.bracket !== undefined ? amount.bracket.quantity : amount.quantity;
+  // A number that cannot be read is not nothing.
+  if (counted !== undefined && !isReadable(counted)) return { kind: 'unknown' };
   if (amount.kind === 'share' && !amount.bracket) return { kind: 'share', share: middleOf(amount) / 100 };
   const grams = weigh(amount, ingredient, measures);
   return grams === null ? { kind: 'unknown' } : { kind: 'grams', grams };

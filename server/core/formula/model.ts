@@ -171,7 +171,7 @@ export interface ResolvedFormula {
   readonly troubles: readonly Trouble[];
   /** A variant's lines. Until variants are resolved, a formula that has any is not computed: its numbers are null. */
   readonly deltas: readonly { readonly node: DeltaLine; readonly place: Place }[];
-  readonly records: readonly { readonly block: number; readonly date: string; readonly lines: readonly Line[] }[];
+  readonly records: readonly { readonly block: number; readonly place: Place; readonly date: string; readonly lines: readonly Line[] }[];
 }
 
 /** The totals of a formula, by their names in JSON. Base: all flour, unless the name says otherwise. Grams and per cent. */

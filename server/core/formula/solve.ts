@@ -20,6 +20,8 @@ import type { Place, Trouble } from './model';
 /** Flours in shares may miss 100 % by this much before it is a mistake: three times 33.3 % is fine. */
 export const WHOLE_TOLERANCE = 0.0015;
 const AGREE_TOLERANCE = 0.02;
+/** What adding binary fractions leaves behind. */
+const DUST = 1e-9;
 const MOST_EVALUATIONS = 20_000;
 
 export interface Solution {
@@ -139,7 +141,7 @@ class Solver {
     if (flours.some((line) => line.term.kind === 'unknown')) return NaN;
     if (grams > 0) return share < 1 - WHOLE_TOLERANCE ? grams / (1 - share) : grams;
     // No flour in grams: nothing here says how big, unless nothing is a share at all (then the lines are all there is).
-    return NaN;
+    return shared ? NaN : 0;
   }
 
   private baseOf(p: number): number {
@@ -170,7 +172,10 @@ class Solver {
 
   /** What a part makes, less what is held back to feed the culture. */
   private available(p: number): number {
-    return (this.made[p] ?? NaN) - (this.parts[p]?.keepGrams ?? 0);
+    const made = this.made[p] ?? NaN;
+    const left = made - (this.parts[p]?.keepGrams ?? 0);
+    // Keeping back more than there is leaves an amount that nobody knows, and never less than nothing.
+    return left < -DUST * made ? NaN : Math.max(0, left);
   }
 
   /** The weight of all that goes in. A total formula lists what its preferments hold too, so the lines that take them in add nothing. */
@@ -186,7 +191,7 @@ class Solver {
     const yields = this.parts[p]?.yields;
     if (yields?.kind === 'grams') return yields.grams;
     if (yields?.kind === 'share') return yields.share * weighed;
-    return weighed;
+    return yields === undefined ? weighed : NaN;
   }
 
   /** Flour in a part of this base: its own, that of its starter, and that of the parts in it. */
@@ -269,11 +274,15 @@ class Solver {
   }
 
   private sizeTo(wantedGrams: number, p: number, place: Place): void {
+    // A dough of no pieces, or of pieces of nothing, has no size; a check says so.
+    if (wantedGrams <= 0) return;
     this.base[p] = solveFor(wantedGrams, (b) => this.doughGrams(p, b));
     // Unknown is not too much: whatever is not known is said elsewhere.
     if (!(this.baseOf(p) <= 0)) return;
     this.base[p] = NaN;
-    const message = 'What is weighed in grams is already more than the formula is to make, so nothing is left for the flour.';
+    const message =
+      `What is weighed in grams comes to ${Math.round(this.doughGrams(p, 0))} g, and the formula is to make ${Math.round(wantedGrams)} g, ` +
+      'so nothing is left for the flour. Weigh in less, or make more.';
     this.troubles.push({ kind: 'contradiction', place, message });
   }
 
@@ -356,6 +365,11 @@ class Solver {
 
   private reportShort(p: number): void {
     const part = this.parts[p];
+    const made = this.made[p] ?? NaN;
+    if (part && part.keepGrams > made * (1 + DUST) + 0.05) {
+      this.troubles.push({ kind: 'part-short', place: part.place, name: part.name, madeGrams: made, calledForGrams: part.keepGrams, kept: true });
+      return;
+    }
     const called = this.calledFor[p] ?? NaN;
     const available = this.available(p);
     if (!part || !(called > available * (1 + 1e-9) + 0.05)) return;
@@ -367,7 +381,7 @@ class Solver {
   private compareWithMakes(p: number, facts: Gathered['facts']): void {
     const wanted = wantedDough(facts);
     const made = this.made[p] ?? NaN;
-    if (!facts.makes || !this.isSet[p] || !(Math.abs(made - wanted) > AGREE_TOLERANCE * wanted)) return;
+    if (!facts.makes || !(wanted > 0) || !this.isSet[p] || !(Math.abs(made - wanted) > AGREE_TOLERANCE * wanted)) return;
     const kept = 1 - facts.benchLoss;
     this.troubles.push({ kind: 'makes-disagrees', place: facts.makes.place, claimedGrams: wanted * kept, actualGrams: made * kept });
   }

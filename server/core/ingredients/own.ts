@@ -98,6 +98,9 @@ function costOf(value: PropertyValue | undefined, weight: Weights, measures: Mea
   return perGrams === null || perGrams <= 0 ? null : { amount: number.value, currency, perGrams };
 }
 
+/** A measure of 0 weighs nothing and says nothing. */
+const aboveNothing = (value: number): number | undefined => (value > 0 && Number.isFinite(value) ? value : undefined);
+
 const roleNamed = (text: string): Role | undefined => ROLES.find((role) => role === text.trim().toLowerCase());
 
 /**
@@ -113,9 +116,9 @@ export function ownIngredient(
   const said = propertiesOf(block);
   const composition = compositionOf(said, like?.composition ?? NOTHING_KNOWN);
   const density = said.get('density');
-  const ownDensity = density?.kind === 'density' ? toGrams(density.mass) / volumeToMl(density.volume, measures) : undefined;
+  const ownDensity = density?.kind === 'density' ? aboveNothing(toGrams(density.mass) / volumeToMl(density.volume, measures)) : undefined;
   const each = said.get('each');
-  const ownEach = each?.kind === 'amount' && each.amount.kind === 'mass' ? toGrams(each.amount) : undefined;
+  const ownEach = each?.kind === 'amount' && each.amount.kind === 'mass' ? aboveNothing(toGrams(each.amount)) : undefined;
   const absorbs = said.get('absorbs');
   const role = said.get('role');
   const ownRole = role?.kind === 'text' ? roleNamed(role.text.text) : undefined;

@@ -19,3 +19,6 @@ export function celsiusDegrees(fahrenheitDegrees: number): number {
 export function fahrenheitDegrees(celsiusDegrees: number): number {
   return (celsiusDegrees * 9) / 5;
 }
+
+/** Nothing is colder. By definition of the kelvin. */
+export const ABSOLUTE_ZERO_CELSIUS = -273.15;

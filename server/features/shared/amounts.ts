@@ -1,12 +1,16 @@
 /** One amount of a formula, in grams and in per cent of what. */
 import type { Analysis } from '../../core/analyse';
 import type { ResolvedLine, ResolvedPart } from '../../core/formula/model';
+import { whyUnknown } from '../../output/facts/unknown';
 import { escaped, gramsOrNothing, paragraphs, percentOrNothing } from './markdown';
 
-/** `600 g, which is 63.8 % of the 940 g of flour in the dough`, and its share of all the flour where that is another number. */
-export function amountWords(line: ResolvedLine, part: ResolvedPart, { sheet, totals }: Analysis): string {
+/**
+ * `600 g, which is 63.8 % of the 940 g of flour in the dough`, and its share of all the flour where that is another number.
+ * What is missing, where its weight cannot be known.
+ */
+export function amountWords(line: ResolvedLine, part: ResolvedPart, { section, formula, sheet, totals }: Analysis): string {
   const grams = gramsOrNothing(line.grams);
-  if (grams === undefined) return '';
+  if (grams === undefined) return escaped((formula && whyUnknown({ formula, section })) ?? '');
   // A line of a total formula lists what goes into all parts; the final dough holds what is left of it.
   const row = part.kind === 'total formula' && line.part === undefined ? sheet?.rows.find(r => r.key === line.key) : undefined;
   const flour = totals?.flour_g ?? null;

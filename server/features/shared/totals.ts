@@ -1,7 +1,7 @@
 /** The totals of a formula and of a part as a table, in words that a newcomer reads. */
 import type { Analysis } from '../../core/analyse';
-import type { ResolvedPart } from '../../core/formula/model';
-import { escaped, gramsOrNothing, percentOrNothing, table } from './markdown';
+import type { ResolvedFormula, ResolvedPart } from '../../core/formula/model';
+import { escaped, gramsOrNothing, paragraphs, percentOrNothing, table } from './markdown';
 
 /** What all of a formula comes to; a sentence when its weights cannot be known. */
 export function formulaWords({ formula, totals }: Analysis): string {
@@ -15,7 +15,7 @@ export function formulaWords({ formula, totals }: Analysis): string {
   const rows = table(['', 'of all the flour'], [
     ['flour', known(totals.flour_g === 0 ? '' : gramsOrNothing(totals.flour_g)) || undefined],
     ['dough', known(gramsOrNothing(totals.dough_g))],
-    [pieces === null ? 'one piece' : `each of the ${pieces} ${escaped(noun)}`, piece === undefined ? undefined : baked === undefined ? piece : `${piece}, baked ${baked}`],
+    [pieces === null ? 'one piece' : `each of the ${pieces} ${escaped(noun)}`, piece === undefined ? pieceUnknown(formula) : baked === undefined ? piece : `${piece}, baked ${baked}`],
     ['hydration', totals.flour_g === 0 ? undefined : known(percentOrNothing(totals.hydration_pct))],
     ['water in all, soakers too', differs(totals.water_pct, totals.hydration_pct)],
     ['with the moisture of eggs, milk, butter …', differs(totals.effective_hydration_pct, totals.water_pct)],
@@ -28,11 +28,19 @@ export function formulaWords({ formula, totals }: Analysis): string {
     ['protein of the flour', percentOrNothing(totals.flour_protein_pct)],
   ]);
   if (rows !== '') return rows;
-  return formula.deltas.length > 0 ? 'A variant: it is what its base is, but for the lines here.' : 'Its weights are not known yet.';
+  if (formula.deltas.length > 0) return 'A variant: it is what its base is, but for the lines here.';
+  return formula.kind === 'dish' ? '' : 'It has no weights yet, for no `dough` is written under it.';
 }
 
-/** What a part weighs and is made of. */
-export function partWords(part: ResolvedPart): string {
+/** Why a piece of a dough with a weight has none. */
+function pieceUnknown({ makes, yield: { pieces }, dough, parts }: ResolvedFormula): string | undefined {
+  if (dough === undefined || parts[dough]?.yieldGrams === null) return undefined;
+  if (makes === undefined) return 'not known: no `makes` line says how many there are';
+  return pieces === 0 ? 'not known: the `makes` line says no pieces' : undefined;
+}
+
+/** What a part weighs and is made of. `why`: what keeps its weights from being known. */
+export function partWords(part: ResolvedPart, why: string | undefined): string {
   const { flourGrams, waterGrams } = weighedInto(part);
   const cooked = part.grams !== null && part.yieldGrams !== null && Math.abs(part.grams - part.yieldGrams) > 0.05;
   const over = part.leftOverGrams !== null && part.leftOverGrams > 0.05 ? part.leftOverGrams : null;
@@ -46,7 +54,9 @@ export function partWords(part: ResolvedPart): string {
     ['kept back', gramsOrNothing(part.keepGrams || null)],
     ['left over', gramsOrNothing(over)],
   ]);
-  return rows === '' ? `**${escaped(part.name)}**: its weights are not known yet.` : rows;
+  const some = part.grams === null || part.lines.some(({ inDough, grams }) => inDough && grams === null);
+  const words = some && part.lines.length > 0 ? why : undefined;
+  return rows === '' ? `**${escaped(part.name)}**: ${words === undefined ? 'nothing is weighed into it yet.' : escaped(words)}` : paragraphs(rows, words && escaped(words));
 }
 
 /** Flour and water weighed into this very part, those of a starter counted in, those of parts that it takes in left out. */

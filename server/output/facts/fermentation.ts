@@ -6,7 +6,7 @@ import {
 } from '../../core/fermentation';
 import type { Place, ResolvedFormula, Totals } from '../../core/formula/model';
 import { celsius } from '../numbers';
-import { bothScales, hoursWords, type Fact, type FactBlock } from './words';
+import { bothScales, hoursWords, type Fact, type FactBlock, lowered } from './words';
 
 /** Stands beside every answer. */
 export const WATCH = 'estimates: watch the dough';
@@ -30,11 +30,6 @@ function factOf(label: string, value: string | undefined): readonly Fact[] {
 export function ripenessWords({ ripeness, ripenedHours, ripeningCelsius, peakHours, unknown }: LevainReport): string {
   if (ripeness === null || ripenedHours === null || peakHours === null) return `not known: ${lowered(unknown ?? 'its peak cannot be worked out')}`;
   return `${ripeness} when it goes in: it gets ${hoursWords(ripenedHours)} of ${celsius(ripeningCelsius)} and peaks after ${hoursWords(peakHours)}`;
-}
-
-function lowered(text: string): string {
-  const [first = ''] = text;
-  return (first.toLowerCase() + text.slice(first.length)).replace(/\.$/, '');
 }
 
 /** Undefined where nothing ferments the dough. */

@@ -49,3 +49,9 @@ export function sentence(text: string): string {
   const [first = ''] = text;
   return `${first.toUpperCase()}${text.slice(first.length)}${/[.!?]$/.test(text) ? '' : '.'}`;
 }
+
+/** A sentence to go on with after a colon. */
+export function lowered(text: string): string {
+  const [first = ''] = text;
+  return (first.toLowerCase() + text.slice(first.length)).replace(/\.$/, '');
+}

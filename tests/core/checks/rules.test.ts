@@ -152,8 +152,8 @@ dough
   });
 
   test('loaves of nothing', () => {
-    const found = only(loaf('  makes     2 loaves of 0 g\n', PLAIN), 'makes-disagrees');
-    expect(found.message).toBe('`makes` asks for 0 g of dough, the amounts give 1720 g. Correct the piece weight, or scale the amounts.');
+    const found = only(loaf('  makes     2 loaves of 0 g\n', PLAIN), 'makes-nothing');
+    expect(found.text).toBe('0 g');
     expect(found.finding.fixes).toEqual([]);
   });
 

@@ -1,5 +1,5 @@
 import { quantityMiddle } from '../../../../grammar';
-import { defineCheck, type Found } from '../define';
+import { defineCheck, isMisread, type Found } from '../define';
 import { loaf } from '../examples';
 import { linesOf, placeOf } from '../walk';
 import { named } from '../words';
@@ -23,7 +23,7 @@ export const amountZero = defineCheck({
           }
           const { amount } = node;
           const mass = 'bracket' in amount && amount.bracket !== undefined ? amount.bracket : amount;
-          return mass.quantity === undefined || quantityMiddle(mass.quantity) > 0
+          return mass.quantity === undefined || quantityMiddle(mass.quantity) > 0 || isMisread(section, placeOf(block, node.amount))
             ? []
             : [
                 {

@@ -24,8 +24,8 @@ export const cocoaLoad = defineCheck({
           {
             place: share.place,
             message:
-              `Cocoa is ${against(share.pct, limit)} % of the flour, over ${percent(limit)}: the dough will be short ` +
-              `and the crumb dry. Take less, ` +
+              `Cocoa is ${against(share.pct, limit)} % of the flour, over ${percent(limit)}: the dough will tear ` +
+              `and the crumb be dry. Take less, ` +
               'or give it its own weight of water more.',
           },
         ];

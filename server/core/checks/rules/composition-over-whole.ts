@@ -36,7 +36,8 @@ export const compositionOverWhole = defineCheck({
             {
               place: headPlace(section, index),
               message:
-                `The shares of this ingredient come to ${percent(sum)} of its weight. Correct the one that is too large.`,
+                `The shares of this ingredient come to ${percent(sum)} of its weight, more than all of it (100 %), so the water, fat and ` +
+                'energy worked out with it are wrong. Correct the share that is too large.',
             },
           ];
     }),

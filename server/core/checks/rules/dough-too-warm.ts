@@ -1,6 +1,6 @@
 import { defineCheck } from '../define';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { headTemperature } from '../dough';
 import { celsius } from '../words';
 
@@ -26,7 +26,7 @@ export const doughTooWarm = defineCheck({
           {
             place: head.place,
             message:
-              `A dough of ${celsius(head.celsius)} is warmer than ${celsius(most)}, the most for this style: it will ` +
+              `A dough of ${celsius(head.celsius)} is warmer than ${celsius(most)}, the most ${forStyle(context.formula)}: it will ` +
               `be fast, sticky and bland. ` +
               'Take cooler water, or shorten the bulk.',
           },

@@ -1,4 +1,4 @@
-import { defineCheck, type Found } from '../define';
+import { defineCheck, isMisread, type Found } from '../define';
 import { loaf } from '../examples';
 import { allSteps, durationPlace } from '../method';
 
@@ -12,9 +12,9 @@ export const durationZero = defineCheck({
   source: 'definition of the language',
   trips: loaf({ steps: ['mix         «0 min»'] }),
   passes: loaf({ steps: ['mix         8 min'] }),
-  find: ({ formula }) =>
+  find: ({ section, formula }) =>
     allSteps(formula).flatMap(({ step }): readonly Found[] =>
-      step.node.duration === undefined || step.node.duration.highMinutes > 0
+      step.node.duration === undefined || step.node.duration.highMinutes > 0 || isMisread(section, durationPlace(step))
         ? []
         : [
             {

@@ -2,7 +2,7 @@ import { shareOf } from '../contents';
 import { defineCheck, soundTotals } from '../define';
 import { doughPlace } from '../dough';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { allSteps } from '../method';
 import { against, percent } from '../words';
 
@@ -29,8 +29,8 @@ export const fatHigh = defineCheck({
           {
             place,
             message:
-              `Fat is ${against(fat, limit)} % of the flour, over ${percent(limit)} for this style: the crumb will be ` +
-              `short and the dough slack. ` +
+              `Fat is ${against(fat, limit)} % of the flour, over ${percent(limit)} ${forStyle(context.formula)}: the crumb will be ` +
+              `crumbly and the dough slack. ` +
               'Take less, or give the formula the `style` it is meant to have.',
           },
         ];

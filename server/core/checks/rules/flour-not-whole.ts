@@ -51,7 +51,7 @@ dough
           'Lower a share, so that the flour in grams is the rest of the 100 %.'
         : `The flours of ${named(part)} come to ${against(pct, 100)} %, not to 100 %, so ${
             pct > 100 ? 'everything else is weighed too small for the flour that goes in' : 'part of the flour is missing'
-          }. Change one flour until they do.`,
+          }. ${Math.abs(pct - 1) < 0.02 ? 'Shares are per cent and no fractions: write `100 %` for all of it.' : 'Change one flour until they do.'}`,
       fixes: gramsToo ? [] : fixes(context, place.block, pct),
     })),
 });

@@ -34,7 +34,7 @@ export const frictionOdd = defineCheck({
             node.value.celsius < 0
               ? 'Mixing warms a dough and never cools it, so the friction cannot be under nothing. Measure it: dough ' +
                 'times the number of temperatures, less all of them.'
-              : `A friction of ${trimmed(node.value.celsius, 0)} C is more than any mixer makes (${trimmed(most, 0)} C ` +
+              : `A friction of ${trimmed(node.value.celsius, 0)} C, what mixing warms the dough, is more than any mixer makes (${trimmed(most, 0)} C ` +
                 `at most; 3 to 19 C are published). Is it meant in Fahrenheit?`,
         },
       ];

@@ -2,7 +2,7 @@ import { defineCheck, type Found } from '../define';
 import { block, loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
 import { durationPlace, isKind } from '../method';
-import { celsius, named, range } from '../words';
+import { celsius, named, hours } from '../words';
 
 export const levainNotRipe = defineCheck({
   code: 'levain-not-ripe',
@@ -43,9 +43,9 @@ export const levainNotRipe = defineCheck({
             {
               place: durationPlace(step),
               message:
-                `${named(part.name)} peaks after about ${range(peakHours.low, peakHours.high, 'h')} at ` +
+                `${named(part.name)} peaks after about ${hours(peakHours.low, peakHours.high)} at ` +
                 `${celsius(ripeningCelsius)} and gets ` +
-                `${range(ripenedHours.low, ripenedHours.high, 'h')}: it will hardly raise the dough. Give it longer, ` +
+                `${hours(ripenedHours.low, ripenedHours.high)}: it will hardly raise the dough. Give it longer, ` +
                 `warmer, or more starter.`,
             },
           ];

@@ -22,11 +22,27 @@ export const likeMissing = defineCheck({
 `,
   find: ({ section, catalogue }) =>
     linesOf(section).flatMap(({ block, line: { node } }): readonly Found[] => {
+      const own = section.kind === 'ingredient' ? catalogue.find(section.name) : undefined;
       const name = node.kind === 'property' && node.key === 'like' && node.value.kind === 'name' ? node.value.name : undefined;
-      if (name === undefined || catalogue.find(name.text) !== undefined) {
+      if (name === undefined) {
         return [];
       }
       const place = placeOf(block, name);
+      const like = catalogue.find(name.text);
+      // Made from nothing, although there is such an ingredient: it is itself made like this one.
+      if (like !== undefined && own?.source === 'own ingredient') {
+        return [
+          {
+            place,
+            message:
+              `${named(name.text)} is ${like === own ? 'this ingredient' : 'itself like this ingredient'}, so neither says what is in it: its water, protein ` +
+              'and role are not known. Name one that ships, like `like bread flour`.',
+          },
+        ];
+      }
+      if (like !== undefined) {
+        return [];
+      }
       const near = catalogue.nearest(name.text, 3);
       return [
         {

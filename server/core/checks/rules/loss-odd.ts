@@ -29,7 +29,8 @@ export const lossOdd = defineCheck({
               place: placeOf(block, { start: loss.start, end: node.end }),
               message:
                 `Nobody loses ${percent(loss.value)} ${where === 'oven' ? 'in the oven' : 'at the bench'} ` +
-                `(${percent(most)} at most). Is it what is left, or a digit too many?`,
+                `(${percent(most)} at most): ${loss.value >= 100 ? 'no bread would be left, so the loss is not counted' : 'most of the dough would be gone'}. ` +
+                `Is it what is left, or a digit too many?`,
             },
           ];
     }),

@@ -1,6 +1,6 @@
 import { defineCheck, type Found } from '../define';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { linesOf, placeOf } from '../walk';
 import { against, percent } from '../words';
 
@@ -30,8 +30,8 @@ export const lossUnusual = defineCheck({
           {
             place,
             message:
-              `A loss of ${against(value, most)} % in the oven is over ${percent(most)}, the most that is usual for ` +
-              `this style. Weigh a batch before and after, or correct it.`,
+              `A loss of ${against(value, most)} % in the oven is over ${percent(most)}, the most that is usual ` +
+              `${forStyle(formula)}: the dough would be made too large. Weigh a batch before and after, or correct it.`,
           },
         ];
       }
@@ -40,8 +40,8 @@ export const lossUnusual = defineCheck({
             {
               place,
               message:
-                `A loss of ${against(value, least)} % in the oven is under ${percent(least)}: bread loses more. Weigh ` +
-                `a batch before and after, or correct it.`,
+                `A loss of ${against(value, least)} % in the oven is under ${percent(least)}: bread loses more, so the baked weight would be too high. ` +
+                `Weigh a batch before and after, or correct it.`,
             },
           ]
         : [];

@@ -1,6 +1,9 @@
 import { defineCheck, troublesOf } from '../define';
 import { textAt } from '../walk';
-import { named, writtenName } from '../words';
+import { grams, named, writtenName } from '../words';
+
+/** About what one of it weighs, for an example that a baker does not laugh at. */
+const USUAL_GRAMS: Readonly<Record<string, number>> = { tsp: 4, tbsp: 12, cup: 120, 'fl oz': 30, ml: 1, l: 1000, each: 50 };
 
 export const needsAWeight = defineCheck({
   code: 'needs-a-weight',
@@ -31,7 +34,7 @@ dough
   find: (context) =>
     troublesOf(context, 'needs-a-weight').map(({ place, name, unit }) => {
       const amount = textAt(context.section, place);
-      const example = `\`${amount} (120 g) ${writtenName(name)}\``;
+      const example = `\`${amount} (${grams((USUAL_GRAMS[unit] ?? 50) * (Number.parseFloat(amount) || 1))}) ${writtenName(name)}\``;
       return {
         place,
         message:
@@ -39,7 +42,7 @@ dough
             ? `Nothing says what one ${named(name)} weighs, so ${amount} of it cannot be weighed. Write the weight in ` +
               'brackets, ' +
               `like ${example}, or give it an \`each 50 g\` line in an \`ingredient\` block.`
-            : `Nothing says what one ${unit} of ${named(name)} weighs. Write the weight in brackets, like ${example}, ` +
+            : `Nothing says what one ${unit} of ${named(name)} weighs, so the weight of the dough is not known. Write the weight in brackets, like ${example}, ` +
               'or give it a `density 0.5 g per ml` line in an `ingredient` block.',
       };
     }),

@@ -1,5 +1,6 @@
-import { defineCheck, troublesOf } from '../define';
+import { defineCheck, sizeIsMisread, troublesOf } from '../define';
 import { named } from '../words';
+import { makesNothing } from './makes-nothing';
 
 export const noSize = defineCheck({
   code: 'no-size',
@@ -26,10 +27,13 @@ dough
   2 %       salt
 `,
   find: (context) =>
-    troublesOf(context, 'no-size').map(({ place, part }) => ({
-      place,
-      message:
-        `Nothing fixes how much ${named(part)} there is: its amounts are all shares. ` +
-        'Write one of them in grams, or say what the formula makes, like `makes 2 loaves of 900 g`.',
-    })),
+    // Each of these has its own finding, and what it leaves out may be the size.
+    sizeIsMisread(context.section) || makesNothing.run(context).length > 0
+      ? []
+      : troublesOf(context, 'no-size').map(({ place, part }) => ({
+          place,
+          message:
+            `Nothing fixes how much ${named(part)} there is: its amounts are all shares. ` +
+            'Write one of them in grams, or say what the formula makes, like `makes 2 loaves of 900 g`.',
+        })),
 });

@@ -1,8 +1,8 @@
 import { defineCheck } from '../define';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { isKind, methodOf, temperaturePlace, writtenCelsius } from '../method';
-import { celsius } from '../words';
+import { celsius, degrees } from '../words';
 
 export const ovenCool = defineCheck({
   code: 'oven-cool',
@@ -18,9 +18,12 @@ export const ovenCool = defineCheck({
     const [first] = bakes;
     const heats = bakes.map((step) => writtenCelsius(step)?.high ?? Infinity);
     const hottest = Math.max(...heats);
+    const unit = first === undefined ? undefined : writtenCelsius(first)?.unit;
     const least = limits.get('oven-cool', 'leastCelsius');
     // Under what any oven bakes at, it is a slip, and has its own finding. A falling oven is as hot as it was heated.
     const preheated = Math.max(0, ...(formula?.method ?? []).filter(isKind('preheat')).map((step) => writtenCelsius(step)?.high ?? 0));
+    const asC = hottest * 1.8 + 32;
+    const meansC = unit === 'F' && asC >= least && asC <= limits.get('oven-hot', 'mostCelsius');
     return first === undefined ||
       Math.max(hottest, preheated) >= least ||
       hottest < limits.get('oven-temperature-odd', 'leastCelsius')
@@ -29,8 +32,8 @@ export const ovenCool = defineCheck({
           {
             place: temperaturePlace(first),
             message:
-              `${celsius(hottest)} is cool for this style (${celsius(least)} at least): the loaf will be small, pale ` +
-              `and dry. Bake it hotter, at least at first.`,
+              `${degrees(hottest, unit)} is cool for an oven (${celsius(least)} at least ${forStyle(formula)}): the loaf will be small, ` +
+              `pale and dry. ${meansC ? 'Is it meant in Celsius?' : 'Bake it hotter, at least at first.'}`,
           },
         ];
   },

@@ -1,6 +1,6 @@
 import { defineCheck } from '../define';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { isKind, methodOf, temperaturePlace, writtenCelsius } from '../method';
 import { celsius } from '../words';
 
@@ -37,7 +37,7 @@ export const ovenHot = defineCheck({
           {
             place: temperaturePlace(first),
             message:
-              `${celsius(coolest)} is hot for this style (${celsius(most)} at most): the crust will be black before ` +
+              `${celsius(coolest)} is hot for an oven (${celsius(most)} at most ${forStyle(formula)}): the crust will be black before ` +
               `the crumb is done. Bake it cooler, or let the oven fall.`,
           },
         ];

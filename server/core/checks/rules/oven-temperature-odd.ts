@@ -1,8 +1,9 @@
 import { defineCheck, type Found } from '../define';
 import { inFahrenheit } from '../edits';
-import { THRESHOLDS } from '../limits';
+import { forStyle, THRESHOLDS } from '../limits';
+import { ABSOLUTE_ZERO_CELSIUS } from '../../units/temperature';
 import { placeOf } from '../walk';
-import { celsius } from '../words';
+import { celsius, degrees } from '../words';
 
 export const ovenTemperatureOdd = defineCheck({
   code: 'oven-temperature-odd',
@@ -57,8 +58,13 @@ steps
         return [];
       }
       const where = placeOf(place.block, heat);
+      // Colder than anything is: that is said of every temperature alike.
+      if (heat.lowCelsius < ABSOLUTE_ZERO_CELSIUS) {
+        return [];
+      }
       if (heat.highCelsius < least) {
-        const message = `${celsius(heat.highCelsius)} is no oven heat: nothing bakes under ${celsius(least)}. Is a digit missing?`;
+        const way = heat.unit === 'F' && heat.highCelsius * 1.8 + 32 >= least ? 'Is it meant in Celsius?' : 'Is a digit missing?';
+        const message = `${degrees(heat.highCelsius, heat.unit)} is no oven heat: nothing bakes under ${celsius(least)}. ${way}`;
         return [{ place: where, message }];
       }
       if (heat.lowCelsius <= most) {
@@ -68,7 +74,7 @@ steps
         {
           place: where,
           message:
-            `${celsius(heat.lowCelsius)} is hotter than ovens go (${celsius(most)} at most for this style). ` +
+            `${degrees(heat.lowCelsius, heat.unit)} is hotter than ovens go (${celsius(most)} at most ${forStyle(formula)}). ` +
             ((heat.lowCelsius - 32) / 1.8 <= most ? 'Is it meant in Fahrenheit?' : 'Is there a digit too many?'),
           fixes: heat.unit === 'C' && (heat.lowCelsius - 32) / 1.8 <= most ? inFahrenheit(context.section, where) : [],
         },

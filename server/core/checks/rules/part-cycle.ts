@@ -43,8 +43,10 @@ dough
   find: (context) =>
     troublesOf(context, 'part-cycle').map(({ place, names }) => ({
       place,
-      message: `${listed(names.map(named))} ${names.length === 1 ? 'needs itself' : 'need each other'} before ${
-        names.length === 1 ? 'it' : 'either'
-      } can be made. Take one of them out of the other.`,
+      message:
+        names.length === 1
+          ? `${listed(names.map(named))} takes itself in, so it would have to be made before it is made. Take this line out, or name another part.`
+          : `${listed(names.map(named))} need each other, so ${names.length === 2 ? 'neither' : 'none of them'} can be made first and nothing ` +
+            'can be weighed. Take one out of the other.',
     })),
 });

@@ -1,6 +1,8 @@
+import type { Place } from '../../formula/model';
+import { scaleEdit } from '../../scaling/edit';
 import type { CheckContext, Fix } from '../check';
 import { defineCheck, troublesOf } from '../define';
-import { scaledBlock } from '../edits';
+import { linesOfBlock, placeOf } from '../walk';
 import { grams, named } from '../words';
 
 export const partShort = defineCheck({
@@ -42,7 +44,7 @@ dough
 levain
   86 g      bread flour
   86 g      water
-  29 g      starter
+  28.6 g    starter
 
 dough
   900 g     bread flour
@@ -51,20 +53,31 @@ dough
   20 g      salt
 `,
   find: (context) =>
-    troublesOf(context, 'part-short').map(({ place, name, madeGrams, calledForGrams }) => ({
-      place,
-      message:
+    troublesOf(context, 'part-short').map(({ place, name, madeGrams, calledForGrams, kept }) => ({
+      place: kept === true ? keepPlace(context, place) : place,
+      message: kept === true
+        ? `${named(name)} makes ${grams(madeGrams)}, and \`keep\` holds back ${grams(calledForGrams)} of it: nothing is left for the dough. ` +
+          'Make more of it, or keep less.'
+        :
         `${grams(calledForGrams)} of ${named(name)} is called for, but it makes ${grams(madeGrams)}: ` +
         `${grams(calledForGrams - madeGrams)} is missing. Make more of it, or ask for less.`,
-      fixes: makeMore(context, name, madeGrams, calledForGrams),
+      // All the amounts larger would keep more back as well.
+      fixes: kept === true ? [] : makeMore(context, name, madeGrams, calledForGrams),
     })),
 });
 
+function keepPlace({ section }: CheckContext, part: Place): Place {
+  const tree = section.blocks[part.block];
+  const keep = tree && linesOfBlock(tree, part.block).find(({ line: { node } }) => node.kind === 'property' && node.key === 'keep');
+  return keep === undefined ? part : placeOf(part.block, keep.line.node);
+}
+
 function makeMore({ section, formula }: CheckContext, name: string, madeGrams: number, calledForGrams: number): readonly Fix[] {
   const part = formula?.parts.find((candidate) => candidate.name === name);
-  if (part === undefined || madeGrams <= 0) {
+  if (formula === undefined || part === undefined || madeGrams <= 0) {
     return [];
   }
-  const edits = scaledBlock(section, part.block, calledForGrams / madeGrams);
+  const factor = calledForGrams / madeGrams;
+  const { edits } = scaleEdit({ section, formula, factor, request: { by: 'factor', factor }, step: { grams: 1, smallGrams: 0.1 }, blocks: new Set([part.block]) });
   return edits.length === 0 ? [] : [{ title: `Make ${grams(calledForGrams)} of ${named(name)}`, certain: false, edits }];
 }

@@ -1,5 +1,5 @@
 import type { CheckContext, Fix } from '../check';
-import { defineCheck, troublesOf } from '../define';
+import { defineCheck, sizeIsMisread, troublesOf } from '../define';
 import { lineBelow } from '../edits';
 import { named, nearestWords, writtenName } from '../words';
 
@@ -61,9 +61,12 @@ dough
 
 /**
  * Parts that are missed only because of another mistake are left out, since that one speaks for them: a name that two
- * parts have, and a name mistyped where the part is taken in.
+ * parts have, a name mistyped where the part is taken in, and a line that cannot be read, which may be the one.
  */
 function unusedParts(context: CheckContext) {
+  if (sizeIsMisread(context.section)) {
+    return [];
+  }
   const twice = troublesOf(context, 'part-twice').map(({ name }) => name.toLowerCase());
   const mistyped = troublesOf(context, 'part-missing').flatMap(({ name, nearest }) => nearestWords(name, nearest, 1));
   const spokenFor = new Set([...twice, ...mistyped.map((name) => name.toLowerCase())]);

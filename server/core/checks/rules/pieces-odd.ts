@@ -1,5 +1,7 @@
 import { quantityMiddle } from '../../../../grammar';
-import { defineCheck } from '../define';
+import type { CheckContext } from '../check';
+import { defineCheck, soundTotals, type Found } from '../define';
+import { doughPlace } from '../dough';
 import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
 import { grams, plain } from '../words';
@@ -10,48 +12,47 @@ export const piecesOdd = defineCheck({
   title: 'A number of pieces that cannot be meant',
   why:
     'How many pieces a dough makes decides what each weighs, and with it its time in the oven, its price and its label. ' +
-    'No pieces at all, or loaves of a few grams, are slips of the pen.',
+    'Loaves of a few grams, or a dough of some tons, are slips of the pen.',
   source: sourcesOf('pieces-odd'),
   limits: THRESHOLDS['pieces-odd'],
   trips: loaf({ head: ['«makes     860 loaves»'] }),
   passes: loaf({ head: ['makes     2 loaves'] }),
-  find: ({ formula, limits }) => {
+  find: (context) => {
+    const { formula, limits } = context;
     const makes = formula?.makes;
-    if (formula === undefined || makes === undefined) {
-      return [];
+    const get = (name: string) => limits.get('pieces-odd', name);
+    const pieces = makes?.node.pieces === undefined ? undefined : quantityMiddle(makes.node.pieces);
+    const pieceGrams = formula?.yield.pieceGrams ?? null;
+    if (makes === undefined || pieces === undefined || pieceGrams === null) {
+      return wholeDough(context, get('leastGrams'), get('mostDoughGrams'));
     }
-    const { node, place } = makes;
-    const pieces = node.pieces === undefined ? undefined : quantityMiddle(node.pieces);
-    const { pieceGrams } = formula.yield;
-    const [least, most] = [limits.get('pieces-odd', 'leastGrams'), limits.get('pieces-odd', 'mostGrams')];
-    // A weight of nothing is told by the check that compares it with the amounts.
-    if (pieces === 0) {
-      return formula.troubles.some(({ kind }) => kind === 'makes-disagrees')
-        ? []
-        : [
-            {
-              place,
-              message: 'The formula makes no pieces at all, so nothing can be said of a piece. Write how many it makes.',
-            },
-          ];
+    if (pieceGrams < get('leastGrams')) {
+      const message =
+        `${plain(pieces)} pieces of this dough are ${grams(pieceGrams)} each, under ${grams(get('leastGrams'))}: crumbs. ` +
+        'Is a digit too many, or `g` written for `kg`?';
+      return [{ place: makes.place, message }];
     }
-    if (pieceGrams === null || pieces === undefined || (pieceGrams >= least && pieceGrams <= most)) {
-      return [];
+    if (pieceGrams > get('mostGrams')) {
+      const message =
+        `A piece of ${grams(pieceGrams)} is over ${grams(get('mostGrams'))}, and no oven door is that wide. Is the number of ` +
+        'pieces missing a digit?';
+      return [{ place: makes.place, message }];
     }
-    return pieceGrams < least
-      ? [
-          {
-            place,
-            message: `${plain(pieces)} pieces of this dough are ${grams(pieceGrams)} each, under ${grams(least)}: crumbs. Is a digit too many, or \`g\` written for \`kg\`?`,
-          },
-        ]
-      : [
-          {
-            place,
-            message:
-              `A piece of ${grams(pieceGrams)} is over ${grams(most)}, and no oven door is that wide. Is the number of ` +
-              `pieces missing a digit?`,
-          },
-        ];
+    return [];
   },
 });
+
+/** A dough that nobody divides on paper: less than one small piece, or more than a bakery mixes in a day. */
+function wholeDough(context: CheckContext, least: number, most: number): readonly Found[] {
+  const doughGrams = soundTotals(context)?.dough_g ?? null;
+  const place = doughPlace(context);
+  if (place === undefined || doughGrams === null || (doughGrams >= least && doughGrams <= most)) {
+    return [];
+  }
+  const message =
+    doughGrams < least
+      ? `The whole dough weighs ${doughGrams < 0.01 ? 'next to nothing' : grams(doughGrams)}, under ${grams(least)}: not even one small piece. ` +
+        'Is a digit missing, or `g` written for `kg`?'
+      : `The whole dough weighs ${grams(doughGrams)}, over ${grams(most)}, more than a bakery mixes. Is a digit too many, or \`kg\` written for \`g\`?`;
+  return [{ place, message }];
+}

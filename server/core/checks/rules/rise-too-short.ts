@@ -1,7 +1,7 @@
 import { defineCheck, soundTotals } from '../define';
 import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
-import { celsius, range } from '../words';
+import { celsius, hours } from '../words';
 
 export const riseTooShort = defineCheck({
   code: 'rise-too-short',
@@ -39,9 +39,9 @@ export const riseTooShort = defineCheck({
       {
         place: pace.place,
         message:
-          `From mixer to oven the dough rises as much as ${range(givenHours.low, givenHours.high, 'h')} at ` +
+          `From mixer to oven the dough rises as much as ${hours(givenHours.low, givenHours.high)} at ` +
           `${celsius(pace.celsius)} would let it; with this much ${raisedBy} ` +
-          `about ${range(neededHours.low, neededHours.high, 'h')} is usual. The loaf will be dense: give it more time, ` +
+          `about ${hours(neededHours.low, neededHours.high)} is usual. The loaf will be dense: give it more time, ` +
           `warmth or ${raisedBy}.`,
       },
     ];

@@ -1,5 +1,6 @@
 import { defineCheck, soundTotals } from '../define';
 import { saltPlace } from '../dough';
+import { spoonMeant } from '../spoons';
 import { THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
@@ -43,7 +44,7 @@ dough
         message:
           `Salt is ${against(salt, limit)} % of the flour, over ${percent(limit)}. ` +
           (salt > SLIP_PCT
-            ? 'The dough will hardly rise and the bread will be too salty to eat: is a decimal point in the wrong place?'
+            ? `The dough will hardly rise and the bread will be too salty to eat: ${spoonMeant(context, limit / salt) ?? 'is a decimal point in the wrong place?'}`
             : 'The bread will taste salty and rise slowly: take less.'),
       },
     ];

@@ -9,7 +9,7 @@ export const styleUnknown = defineCheck({
   title: 'A style that no limit knows',
   why:
     'The style sets what counts as much salt or little water for this kind of bread. A word that is not known ' +
-    'changes nothing, and the limits of a lean hearth loaf apply.',
+    'changes nothing, and the general limits apply.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
   style     hearth, «with inclusoins»
@@ -43,8 +43,8 @@ dough
         return {
           place,
           message:
-            `${named(text)} is not a style with limits of its own, so it changes none. The styles are ` +
-            `${listed(STYLES)}.`,
+            `${named(text)} is not a style with limits of its own, so the general limits apply. Take it out, or write one of ` +
+            `${listed(STYLES, 'or')}.`,
           fixes: renames(near, (candidate) => ({ place, newText: candidate })),
         };
       }),

@@ -2,7 +2,7 @@ import { shareOf } from '../contents';
 import { defineCheck, soundTotals } from '../define';
 import { doughPlace } from '../dough';
 import { loaf } from '../examples';
-import { sourcesOf, THRESHOLDS } from '../limits';
+import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
 export const sugarHigh = defineCheck({
@@ -29,7 +29,7 @@ export const sugarHigh = defineCheck({
           {
             place,
             message:
-              `Sugar is ${against(sugar, limit)} % of the flour, over ${percent(limit)} for this style: the crust will ` +
+              `Sugar is ${against(sugar, limit)} % of the flour, over ${percent(limit)} ${forStyle(context.formula)}: the crust will ` +
               `be dark before the crumb is done. ` +
               'Take less, or give the formula the `style` it is meant to have.',
           },

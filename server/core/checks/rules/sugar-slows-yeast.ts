@@ -39,7 +39,7 @@ export const sugarSlowsYeast = defineCheck({
         place: yeast.place,
         message:
           `Sugar is ${against(sugar, limit)} % of the flour, over ${percent(limit)}: ordinary yeast will be slow in it. ` +
-          'Take osmotolerant yeast, or plan on much more time.',
+          'Take yeast for sweet dough (osmotolerant), or plan on much more time.',
       },
     ];
   },

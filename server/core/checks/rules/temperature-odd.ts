@@ -1,4 +1,6 @@
-import type { StepKind } from '../../../../grammar';
+import type { PartKind, StepKind } from '../../../../grammar';
+import { PREFERMENT_KINDS } from '../../../../grammar';
+import { ABSOLUTE_ZERO_CELSIUS } from '../../units/temperature';
 import { degreesOf, type Degrees } from '../dough';
 import type { CheckContext } from '../check';
 import { defineCheck, type Found } from '../define';
@@ -7,14 +9,19 @@ import { loaf } from '../examples';
 import { sourcesOf, THRESHOLDS } from '../limits';
 import { allSteps, isKind } from '../method';
 import { linesOf, placeOf } from '../walk';
-import { celsius } from '../words';
+import { celsius, degrees } from '../words';
 
+/** Hotter is no oven's temperature. */
+const OVEN_CELSIUS = 300;
 const COLD: ReadonlySet<StepKind> = new Set<StepKind>(['retard', 'chill', 'freeze']);
 const OVEN: ReadonlySet<StepKind> = new Set<StepKind>(['bake', 'preheat']);
 /** Pans and pots. */
 const HOT: ReadonlySet<StepKind> = new Set<StepKind>([
   'boil', 'fry', 'steam', 'do', 'fill', 'glaze', 'whisk', 'serve', 'slice', 'mix', 'knead', 'soak', 'cool',
 ]);
+
+/** A batter may be cooked in the pot. */
+const RISING_PARTS: ReadonlySet<PartKind> = new Set<PartKind>(['dough', 'total formula', ...PREFERMENT_KINDS]);
 
 export const temperatureOdd = defineCheck({
   code: 'temperature-odd',
@@ -42,8 +49,7 @@ export const temperatureOdd = defineCheck({
       return odd(context, step.place.block, degreesOf(step.node.temperature), most, what);
     });
     const heads = section.blocks.flatMap(({ head: { node } }, index): readonly Found[] => {
-      const isDough = node.kind === 'part' && (node.part === 'dough' || node.part === 'total formula' || node.part === 'levain' || node.part === 'poolish' || node.part === 'biga' || node.part === 'sponge');
-      return node.kind === 'part' ? odd(context, index, degreesOf(node.temperature), isDough ? get('mostRisingCelsius') + 50 : get('mostHotCelsius'), `the ${node.part}`) : [];
+      return node.kind === 'part' ? odd(context, index, degreesOf(node.temperature), get(RISING_PARTS.has(node.part) ? 'mostRisingCelsius' : 'mostHotCelsius'), `a ${node.part}`) : [];
     });
     const lines = linesOf(section).flatMap(({ block, line: { node } }): readonly Found[] => {
       if (node.kind !== 'ingredient') {
@@ -63,16 +69,17 @@ function odd({ section, limits }: CheckContext, block: number, heat: Degrees | u
   }
   const place = placeOf(block, heat.span);
   const asF = (heat.celsius - 32) / 1.8;
-  const fits = heat.unit === 'C' && heat.celsius > most && asF <= most;
-  const impossible = heat.celsius < -273.15;
+  // 200 F is no dough either.
+  const fits = heat.unit === 'C' && heat.celsius > most && asF <= most && asF > 0;
+  const impossible = heat.celsius < ABSOLUTE_ZERO_CELSIUS;
   return [
     {
       place,
       message: impossible
         ? `Nothing is as cold as ${celsius(heat.celsius)}: absolute zero is at -273 C. Correct the number.`
-        : `For ${what}, ${celsius(heat.celsius)} cannot be meant (${celsius(heat.celsius < least ? least : most)} at ` +
+        : `For ${what}, ${degrees(heat.celsius, heat.unit)} cannot be meant (${celsius(heat.celsius < least ? least : most)} at ` +
           `${heat.celsius < least ? 'least' : 'most'}). ` +
-          (fits ? 'Is it meant in Fahrenheit?' : 'Is a digit too many, or does it belong to another step?'),
+          (fits ? 'Is it meant in Fahrenheit?' : heat.celsius > most && heat.celsius <= OVEN_CELSIUS ? 'That is an oven: does it belong to a `bake` step?' : 'Is a digit wrong, or does it belong to another step?'),
       fixes: fits ? inFahrenheit(section, place) : [],
     },
   ];

@@ -4,7 +4,7 @@ import { defineCheck } from '../define';
 import { loaf } from '../examples';
 import type { Slip } from '../slips';
 import { textAt } from '../walk';
-import { named } from '../words';
+import { grams, named } from '../words';
 
 export const unitSlip = defineCheck({
   code: 'unit-slip',
@@ -21,14 +21,19 @@ export const unitSlip = defineCheck({
     reports.slips().map((slip) => ({
       place: slip.line.amountPlace,
       message:
-        `${textAt(section, slip.line.amountPlace)} of ${named(slip.line.name)} cannot be meant: it is ` +
-        `${isMuch(slip) ? 'far too much' : 'next to nothing'} beside the rest. Is it ${slip.meant} instead of ${slip.unit}?`,
+        `${textAt(section, slip.line.amountPlace)} of ${named(slip.line.name)} cannot be meant beside ` +
+        `${grams(restGrams(slip))} of everything else in ${named(slip.part.name)}: the dough would be ${isMuch(slip) ? `hardly anything but ${slip.line.name}` : `without any ${slip.line.name}`}. Is it ${slip.meant} instead of ${slip.unit}?`,
       fixes: inOtherUnit(slip),
     })),
 });
 
-function isMuch({ line, part }: Slip): boolean {
-  return (line.grams ?? 0) > 0.01 * ((part.grams ?? 0) - (line.grams ?? 0));
+/** What else goes into the part. */
+function restGrams({ line, part }: Slip): number {
+  return (part.grams ?? 0) - (line.grams ?? 0);
+}
+
+function isMuch(slip: Slip): boolean {
+  return (slip.line.grams ?? 0) > 0.01 * restGrams(slip);
 }
 
 function inOtherUnit({ line, meant, unit }: Slip): readonly Fix[] {

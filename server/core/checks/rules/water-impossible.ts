@@ -31,7 +31,8 @@ export const waterImpossible = defineCheck({
     // A temperature wanted that cannot be meant is another finding.
     if (
       water?.temperature.verdict !== 'cannot be' ||
-      water.desiredCelsius > context.limits.get('temperature-odd', 'mostWaterCelsius')
+      water.desiredCelsius > context.limits.get('temperature-odd', 'mostRisingCelsius') ||
+      water.desiredCelsius < context.limits.get('temperature-odd', 'leastCelsius')
     ) {
       return [];
     }
