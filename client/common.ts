@@ -2,9 +2,11 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { READ_FILE_REQUEST } from '../server/requests';
+import { ChosenTimes } from './chosen-times';
 import { readFile } from './files';
 import { registerPreview } from './preview/panel';
 import { registerScale, SCALE_COMMAND } from './scale';
+import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
 
 /** A client with its server, not yet started; `end` is for what the client does not end itself. */
 export interface Connection {
@@ -20,14 +22,17 @@ export const CLIENT_NAME = 'Proofsheet';
 /** Starts the server and registers everything. Resolves when the server has answered, also when it could not be started. */
 export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
   const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
-  const server = new Server(context.extensionUri, connect, log);
+  const server: Server = new Server(context.extensionUri, connect, log, () => times.send());
+  const times = new ChosenTimes(context.workspaceState, (method, params) => server.tell(method, params));
   context.subscriptions.push(
     log,
     server,
+    times,
     vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
     registerScale((method, params) => server.ask(method, params)),
-    ...registerPreview(context.extensionUri, (method, params) => server.ask(method, params), log),
+    registerSchedule((method, params) => server.ask(method, params), times),
+    ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, log }),
   );
   await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
   await server.start();
@@ -38,14 +43,17 @@ class Server implements vscode.Disposable {
   readonly #extension: vscode.Uri;
   readonly #connect: Connect;
   readonly #log: vscode.LogOutputChannel;
+  readonly #began: () => void;
   #connection: Connection | undefined;
   /** Starts and stops wait for one another. */
   #turn: Promise<void> = Promise.resolve();
 
-  constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel) {
+  /** @param began told of each server that has begun. */
+  constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel, began: () => void) {
     this.#extension = extension;
     this.#connect = connect;
     this.#log = log;
+    this.#began = began;
   }
 
   start(): Promise<void> {
@@ -70,6 +78,11 @@ class Server implements vscode.Disposable {
     }
   }
 
+  /** Tells the server something of our own; where there is none, nobody hears it. */
+  tell(method: string, params: unknown): void {
+    this.#connection?.client.sendNotification(method, params).catch((error: unknown) => this.#log.warn(`${method}: ${String(error)}`));
+  }
+
   dispose(): Promise<void> {
     return this.#next(() => this.#stop());
   }
@@ -92,12 +105,14 @@ class Server implements vscode.Disposable {
       initializationOptions: {
         previewCommand: 'proofsheet.showPreview',
         scaleCommand: SCALE_COMMAND,
+        scheduleCommand: SCHEDULE_COMMAND,
         checksPage: vscode.Uri.joinPath(this.#extension, 'server', 'core', 'checks', 'README.md').toString(),
       },
     });
     connection.client.onRequest(READ_FILE_REQUEST, readFile);
     this.#connection = connection;
     await connection.client.start();
+    this.#began();
   }
 
   async #stop(): Promise<void> {

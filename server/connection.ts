@@ -18,11 +18,13 @@ import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
 import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
-import { placedIn, previewAt } from './features/preview';
+import { previewAt } from './features/preview';
 import { highlightsAt, referencesAt } from './features/references';
 import { scaleAt } from './features/scale';
-import { PREVIEW_REQUEST, SCALE_REQUEST } from './requests';
-import type { PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams } from './requests';
+import { scheduleOfAsked } from './features/schedule';
+import { requestIn } from './features/shared/schedule';
+import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_REQUEST } from './requests';
+import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams } from './requests';
 import { documentSymbolsOf } from './features/symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
@@ -281,9 +283,17 @@ class Server {
     ));
     connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
       this.#answer('preview', null, (file, { position, zone, anchor }: PreviewParams & Asked): PreviewAnswer | null => (
-        previewAt(file, offsetIn(file, position), placedIn(file, zone, anchor)) ?? null
+        previewAt(file, offsetIn(file, position), requestIn(file, zone, anchor)) ?? null
       ))({ ...params, textDocument: { uri: params.uri } }, token)
     ));
+    connection.onRequest(SCHEDULE_REQUEST, (params: ScheduleParams, token: CancellationToken) => (
+      this.#answer('schedule', null, (file, asked: ScheduleParams & Asked): ScheduleAnswer | null => (
+        scheduleOfAsked(file, asked) ?? null
+      ))({ ...params, textDocument: { uri: params.uri } }, token)
+    ));
+    connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {
+      if (this.#project.chooseTimes(times)) this.#lookAgain([...this.#open.keys()]);
+    });
   }
 
   /**

@@ -9,13 +9,16 @@ export interface PreviewParams {
   readonly position: { readonly line: number; readonly character: number };
   /** IANA time zone of the clock times. One that a settings file names wins over it. */
   readonly zone: string;
-  /** What the timeline is placed by. */
-  readonly anchor: {
-    readonly kind: 'ready' | 'start';
-    readonly epochMs: number;
-    /** The same on the clock of `zone`, `2026-03-14T08:00`: what counts where a settings file names another zone. */
-    readonly local?: string;
-  };
+  /** What the timeline is placed by where neither a plan nor the baker says a time. */
+  readonly anchor: Anchor;
+}
+
+/** What a timeline is placed by. */
+export interface Anchor {
+  readonly kind: 'ready' | 'start';
+  readonly epochMs: number;
+  /** The same on the clock of the zone beside it, `2026-03-14T08:00`: what counts where a settings file names another zone. */
+  readonly local?: string;
 }
 
 export interface PreviewAnswer {
@@ -65,6 +68,63 @@ export type ScaleAnswer =
       }[];
       /** What rounding and whole eggs did; lines from 0. */
       readonly notes: readonly { readonly line: number; readonly message: string }[];
+    }
+  /** Why not, in a sentence. */
+  | { readonly kind: 'cannot'; readonly message: string };
+
+/** Client to server, a notification: the times that the baker chose in the editor, all there are. They stand in no file. */
+export const CHOSEN_TIMES_NOTIFICATION = 'proofsheet/chosenTimes';
+
+export interface ChosenTimesParams {
+  readonly times: readonly ChosenTime[];
+}
+
+export interface ChosenTime {
+  readonly uri: string;
+  /** Name of the formula or dish; empty for one without a name. */
+  readonly formula: string;
+  /** IANA time zone of the clock that the time was chosen on. */
+  readonly zone: string;
+  readonly anchor: Anchor;
+}
+
+/** Client to server: when a formula or dish is begun and ready, the one at a position or of a name. Answers `null` where there is none. */
+export const SCHEDULE_REQUEST = 'proofsheet/schedule';
+
+export interface ScheduleParams {
+  readonly uri: string;
+  /** Of the cursor; line and UTF-16 character from 0. */
+  readonly position?: { readonly line: number; readonly character: number };
+  /** IANA time zone of the clock times. One that a settings file names wins over it. */
+  readonly zone: string;
+  /** Its name; empty for one without. It counts where there is no position. */
+  readonly formula?: string;
+  /** A time that is being typed, `2026-03-14 08:00`, on the clock of the zone. Without it the answer is what holds now. */
+  readonly wanted?: { readonly kind: Anchor['kind']; readonly text: string };
+}
+
+export type ScheduleAnswer =
+  | {
+      readonly kind: 'now';
+      /** Plain text. */
+      readonly title: string;
+      /** Empty for a formula without a name. */
+      readonly formulaName: string;
+      readonly zone: string;
+      /** What the baker chose. */
+      readonly chosen: { readonly kind: Anchor['kind']; readonly text: string } | undefined;
+      /** A plan that bakes it, and so says when: its name and the line (from 0) that says the time. */
+      readonly plan: { readonly name: string; readonly uri: string; readonly line: number } | undefined;
+    }
+  | {
+      readonly kind: 'time';
+      readonly epochMs: number;
+      /** On the clock of the answer's zone, `2026-03-14T08:00`. */
+      readonly local: string;
+      readonly zone: string;
+      /** `Begin Fri 17:20, ready Sat 08:00`, or why it cannot be; with what the clock has to say. */
+      readonly words: string;
+      readonly fits: boolean;
     }
   /** Why not, in a sentence. */
   | { readonly kind: 'cannot'; readonly message: string };

@@ -1,18 +1,11 @@
 /** What the preview's page and the extension say to one another. */
-import type { LocalTime } from '../clock';
+import type { Choice } from '../chosen-times';
 
 /** What a panel needs to come back after a reload: kept by the page, handed to the extension. */
 export interface PanelState {
   readonly uri: string;
   /** Of the cursor, from 0. */
   readonly line: number;
-  /** Undefined until the baker sets a time: the next market day then. */
-  readonly anchor?: Anchor;
-}
-
-export interface Anchor {
-  readonly kind: 'ready' | 'start';
-  readonly local: LocalTime;
 }
 
 export type ToPage =
@@ -25,4 +18,5 @@ export type FromPage =
   | { readonly type: 'loaded' }
   /** A click on something that stands for a line, from 1. */
   | { readonly type: 'line'; readonly line: number }
-  | { readonly type: 'anchor'; readonly anchor: Anchor };
+  /** A time was set for the formula on show. */
+  | { readonly type: 'anchor'; readonly anchor: Choice };

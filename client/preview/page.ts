@@ -1,6 +1,7 @@
 /** The script of the preview's page: shows what the extension sends, in place, and says what is clicked. */
 import morphdom from 'morphdom';
-import type { Anchor, FromPage, PanelState, ToPage } from './messages';
+import type { Choice } from '../chosen-times';
+import type { FromPage, PanelState, ToPage } from './messages';
 import './page.css';
 
 declare function acquireVsCodeApi(): {
@@ -53,7 +54,7 @@ function patch(page: HTMLElement, html: string): void {
 }
 
 /** What the two fields of the timeline say; undefined while the date is unfinished. */
-function anchorOf(page: HTMLElement): Anchor | undefined {
+function anchorOf(page: HTMLElement): Choice | undefined {
   const kind = page.querySelector<HTMLSelectElement>('#anchor-kind')?.value;
   const local = page.querySelector<HTMLInputElement>('#anchor-time')?.value;
   if (!local || (kind !== 'ready' && kind !== 'start')) return undefined;

@@ -1,8 +1,9 @@
 /** The preview panel: one, beside the text. It follows the cursor and the typing, and never touches the file. */
 import * as vscode from 'vscode';
 import { PREVIEW_REQUEST, type PreviewAnswer, type PreviewParams } from '../../server/requests';
-import { instantOf, nextSaturday, zoneOf } from '../clock';
-import type { Anchor, FromPage, PanelState, ToPage } from './messages';
+import { zoneAt, type ChosenTimes } from '../chosen-times';
+import { instantOf, nextSaturday } from '../clock';
+import type { FromPage, PanelState, ToPage } from './messages';
 
 const VIEW_TYPE = 'proofsheet.preview';
 /** Milliseconds to wait for the next key before the preview is asked for. */
@@ -11,11 +12,18 @@ const CURSOR_PAUSE = 50;
 
 export type Ask = <Answer>(method: string, params: unknown) => Promise<Answer | undefined>;
 
+interface Parts {
+  readonly extensionUri: vscode.Uri;
+  readonly ask: Ask;
+  readonly times: ChosenTimes;
+  readonly log: vscode.LogOutputChannel;
+}
+
 /** The command that opens the panel, and what brings it back after the window was reloaded. */
-export function registerPreview(extensionUri: vscode.Uri, ask: Ask, log: vscode.LogOutputChannel): vscode.Disposable[] {
+export function registerPreview(parts: Parts): vscode.Disposable[] {
   let preview: PreviewPanel | undefined;
   const adopt = (panel: vscode.WebviewPanel, state: PanelState): void => {
-    const created = new PreviewPanel(panel, extensionUri, ask, log, state);
+    const created = new PreviewPanel(panel, parts, state);
     preview = created;
     panel.onDidDispose(() => {
       if (preview === created) preview = undefined;
@@ -50,6 +58,7 @@ export function registerPreview(extensionUri: vscode.Uri, ask: Ask, log: vscode.
 class PreviewPanel {
   readonly #panel: vscode.WebviewPanel;
   readonly #ask: Ask;
+  readonly #times: ChosenTimes;
   readonly #log: vscode.LogOutputChannel;
   readonly #subscriptions: vscode.Disposable[] = [];
   #state: PanelState;
@@ -60,11 +69,12 @@ class PreviewPanel {
   #asked = 0;
   #disposed = false;
   /** Which formula is on show. */
-  #shown: string | undefined;
+  #shown: { readonly uri: string; readonly formula: string } | undefined;
 
-  constructor(panel: vscode.WebviewPanel, extensionUri: vscode.Uri, ask: Ask, log: vscode.LogOutputChannel, state: PanelState) {
+  constructor(panel: vscode.WebviewPanel, { extensionUri, ask, times, log }: Parts, state: PanelState) {
     this.#panel = panel;
     this.#ask = ask;
+    this.#times = times;
     this.#log = log;
     this.#state = state;
     this.#subscriptions.push(
@@ -75,6 +85,7 @@ class PreviewPanel {
         // Another file that this one uses may change its numbers too.
         if (document.languageId === 'proofsheet') this.#soon(TYPING_PAUSE);
       }),
+      times.onDidChange(() => this.#soon(0)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.#followIfWanted(textEditor)),
       vscode.window.onDidChangeActiveTextEditor((editor) => editor && this.#followIfWanted(editor)),
       vscode.workspace.onDidChangeConfiguration((change) => {
@@ -127,10 +138,10 @@ class PreviewPanel {
     const answer = await this.#ask<PreviewAnswer | null>(PREVIEW_REQUEST, await paramsOf(state));
     if (turn !== this.#asked || this.#disposed) return;
     if (answer) {
-      const formula = `${state.uri} ${answer.formulaName}`;
+      const shown = { uri: state.uri, formula: answer.formulaName };
       this.#panel.title = answer.title;
-      this.#say({ type: 'show', html: answer.html, same: formula === this.#shown, state });
-      this.#shown = formula;
+      this.#say({ type: 'show', html: answer.html, same: shown.uri === this.#shown?.uri && shown.formula === this.#shown.formula, state });
+      this.#shown = shown;
     } else if (this.#shown === undefined) {
       this.#say({ type: 'nothing', text: 'There is no formula here yet. Begin one with a line such as: formula "Country loaf"' });
     }
@@ -148,8 +159,7 @@ class PreviewPanel {
         this.#soon(0);
         return;
       case 'anchor':
-        this.#state = { ...this.#state, anchor: message.anchor };
-        this.#soon(0);
+        if (this.#shown !== undefined) this.#times.set(this.#shown.uri, this.#shown.formula, message.anchor);
         return;
       case 'line':
         void this.#goTo(message.line - 1);
@@ -172,14 +182,14 @@ class PreviewPanel {
 }
 
 /** Makes sure that the server has the document, and says what is asked of it. */
-async function paramsOf({ uri: text, line, anchor: chosen }: PanelState): Promise<PreviewParams> {
+async function paramsOf({ uri: text, line }: PanelState): Promise<PreviewParams> {
   const uri = vscode.Uri.parse(text);
   const document = await vscode.workspace.openTextDocument(uri).then((opened) => opened, () => undefined);
-  const zone = zoneOf(vscode.workspace.getConfiguration('proofsheet', uri).get('zone', ''));
-  const anchor: Anchor = chosen ?? { kind: 'ready', local: nextSaturday(Date.now(), zone) };
-  const epochMs = instantOf(anchor.local, zone) ?? Date.now();
+  const zone = zoneAt(uri);
+  const local = nextSaturday(Date.now(), zone);
+  const epochMs = instantOf(local, zone) ?? Date.now();
   const last = Math.max(0, (document?.lineCount ?? 1) - 1);
-  return { uri: text, position: { line: Math.min(line, last), character: 0 }, zone, anchor: { ...anchor, epochMs } };
+  return { uri: text, position: { line: Math.min(line, last), character: 0 }, zone, anchor: { kind: 'ready', local, epochMs } };
 }
 
 function stateOf({ document, selection }: vscode.TextEditor): PanelState {
@@ -189,14 +199,8 @@ function stateOf({ document, selection }: vscode.TextEditor): PanelState {
 /** A state comes back from storage: it is checked like anything from outside. */
 function isPanelState(state: unknown): state is PanelState {
   if (typeof state !== 'object' || state === null) return false;
-  const { uri, line, anchor } = state as Readonly<Record<keyof PanelState, unknown>>;
-  return typeof uri === 'string' && Number.isInteger(line) && (anchor === undefined || isAnchor(anchor));
-}
-
-function isAnchor(anchor: unknown): anchor is Anchor {
-  if (typeof anchor !== 'object' || anchor === null) return false;
-  const { kind, local } = anchor as Readonly<Record<keyof Anchor, unknown>>;
-  return (kind === 'ready' || kind === 'start') && typeof local === 'string';
+  const { uri, line } = state as Readonly<Record<keyof PanelState, unknown>>;
+  return typeof uri === 'string' && Number.isInteger(line);
 }
 
 function iconOf(extensionUri: vscode.Uri): { light: vscode.Uri; dark: vscode.Uri } {

@@ -1,36 +1,49 @@
-/** A line of totals above each formula and each part. */
+/** A line of totals above each formula and each part, and when a formula is begun and ready. */
 import type { CodeLens } from 'vscode-languageserver';
 import type { ResolvedFormula, ResolvedPart, Totals } from '../core/formula/model';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import { dotted, gramsOrNothing, percentOrNothing } from './shared/markdown';
+import { scheduleOf, scheduleWords } from './shared/schedule';
 import { weighedInto } from './shared/totals';
 
 export interface CodeLensOptions {
   /** The command that opens the preview, called with the file's URI and the formula's name; '' where the editor has none. */
   readonly previewCommand: string;
+  /** The command that asks for a ready time, called with the same; left out or '' where the editor has none. */
+  readonly scheduleCommand?: string;
 }
 
-export function codeLensesOf(file: ProjectFile, { previewCommand }: CodeLensOptions): CodeLens[] {
+export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleCommand = '' }: CodeLensOptions): CodeLens[] {
   return file.sections.flatMap(section => {
     const { formula, totals } = section.analysis;
     if (formula === undefined) return [];
-    const lens = (block: number, title: string): CodeLens[] => {
+    const lens = (block: number, title: string, command = previewCommand): CodeLens[] => {
       const placed = file.tree.blocks[section.firstBlock + block];
       if (placed === undefined || title === '') return [];
       const { start, end } = placed.block.head;
       return [{
         range: file.lineIndex.rangeOf(placed.offset + start, placed.offset + end),
-        command: { title, command: previewCommand, arguments: previewCommand === '' ? [] : [file.uri, section.section.name] },
+        command: { title, command, arguments: command === '' ? [] : [file.uri, section.section.name] },
       }];
     };
     const parts = formula.parts.filter(part => part.block > 0 || !opensFormula(section)).flatMap(part => lens(part.block, partTitle(part)));
-    return opensFormula(section) ? [...lens(0, formulaTitle(formula, totals)), ...parts] : parts;
+    if (!opensFormula(section)) return parts;
+    const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
+    return [...lens(0, formulaTitle(formula, totals)), ...lens(0, time, scheduleCommand), ...parts];
   });
 }
 
 function opensFormula({ section }: PlacedSection): boolean {
   const kind = section.blocks[0]?.head.node.kind;
   return kind === 'formula' || kind === 'dish';
+}
+
+/** When it is begun and ready; else, where somebody can say when, the way to say it. */
+function scheduleTitle(file: ProjectFile, section: PlacedSection, { parts, method }: ResolvedFormula, canSay: boolean): string {
+  const scheduled = scheduleOf(file, section);
+  if (scheduled !== undefined) return scheduleWords(scheduled);
+  const hasSteps = method.length > 0 || parts.some(part => part.steps.length > 0);
+  return canSay && hasSteps ? 'Schedule: ready by…' : '';
 }
 
 function formulaTitle({ yield: made, kind, parts, deltas }: ResolvedFormula, totals: Totals | undefined): string {

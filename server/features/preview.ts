@@ -1,12 +1,11 @@
 /** The preview of the formula at the cursor. */
 import type { Severity } from '../core/checks/check';
-import { parseLocalInstant } from '../core/timeline/clock';
-import { timelineOf } from '../core/timeline/timeline';
 import type { TimelineRequest } from '../core/timeline/model';
 import { renderPreview } from '../output/preview/preview';
-import type { PreviewParams } from '../requests';
 import { sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
+import { timelineFor } from '../project/timelines';
+import { scheduleOf } from './shared/schedule';
 
 export interface PreviewOfFormula {
   /** Plain text. */
@@ -21,12 +20,13 @@ export interface PreviewOfFormula {
 
 /**
  * The formula or dish at the offset; with the cursor in none (among the `use` lines, say) the last one above, failing that
- * the first of the file. Undefined when the file has none.
+ * the first of the file. Undefined when the file has none. `usual` is what is asked where nobody says a time for the formula.
  */
-export function previewAt(file: ProjectFile, offset: number, request: TimelineRequest): PreviewOfFormula | undefined {
+export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequest): PreviewOfFormula | undefined {
   const section = shownAt(file, offset);
   const { formula, totals, sheet } = section?.analysis ?? {};
   if (section === undefined || formula === undefined || totals === undefined || sheet === undefined) return undefined;
+  const { request, timeline } = scheduleOf(file, section) ?? { request: usual, timeline: timelineFor(formula, usual) };
   const lineOf: (place: Parameters<PlacedSection['offsetsOf']>[0]) => number = place => (
     file.lineIndex.positionAt(section.offsetsOf(place).start).line + 1
   );
@@ -34,17 +34,9 @@ export function previewAt(file: ProjectFile, offset: number, request: TimelineRe
     .map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) }))
     .sort((a, b) => RANK[a.severity] - RANK[b.severity] || a.line - b.line);
   const { title, html } = renderPreview({
-    section: section.section, formula, totals, sheet, lineOf, findings, timeline: timelineOf(formula, request), request, label: file.settings,
+    section: section.section, formula, totals, sheet, lineOf, findings, timeline, request, label: file.settings,
   });
   return { title, html, formulaName: formula.name, line: lineOf(formula.namePlace) - 1 };
-}
-
-/** Where on the clock a preview begins or ends. The zone of a settings file wins over the editor's, and keeps the hour on the clock. */
-export function placedIn({ settingsFile }: ProjectFile, zone: string, { kind, epochMs, local }: PreviewParams['anchor']): TimelineRequest {
-  const own = settingsFile?.settings.zone;
-  if (own === undefined || own === zone) return { zone, anchor: { kind, epochMs } };
-  const instant = local === undefined ? undefined : parseLocalInstant(local, own);
-  return { zone: own, anchor: { kind, epochMs: instant?.kind === 'instant' ? instant.epochMs : epochMs } };
 }
 
 const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };

@@ -25,6 +25,8 @@ export interface Client {
   readonly previewCommand: string;
   /** The command that asks for a size and scales the formula at the cursor; '' when the editor has none. */
   readonly scaleCommand: string;
+  /** The command that asks when a formula is to be ready; '' when the editor has none. */
+  readonly scheduleCommand: string;
   /** Where it can open the page of checks. */
   readonly checksPage: string | undefined;
 }
@@ -49,11 +51,12 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
     previewCommand: optionIn(initializationOptions, 'previewCommand') ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
     scaleCommand: optionIn(initializationOptions, 'scaleCommand') ?? '',
+    scheduleCommand: optionIn(initializationOptions, 'scheduleCommand') ?? '',
     checksPage: optionIn(initializationOptions, 'checksPage'),
   };
 }
 
-function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 'checksPage'): string | undefined {
+function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 'scheduleCommand' | 'checksPage'): string | undefined {
   if (typeof options !== 'object' || options === null || !(name in options)) return undefined;
   const value: unknown = (options as Readonly<Record<string, unknown>>)[name];
   return typeof value === 'string' ? value : undefined;

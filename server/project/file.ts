@@ -48,6 +48,13 @@ export interface UseLink {
   readonly problem: UseProblem | undefined;
 }
 
+/** When a formula is to be ready or begun, as the baker chose it in the editor; no file says it. */
+export interface ChosenTime {
+  readonly formula: string;
+  readonly zone: string;
+  readonly anchor: { readonly kind: 'ready' | 'start'; readonly epochMs: number; readonly local?: string };
+}
+
 export interface ProjectFile extends LoadedFile {
   readonly sections: readonly PlacedSection[];
   readonly uses: readonly UseLink[];
@@ -58,6 +65,7 @@ export interface ProjectFile extends LoadedFile {
   /** What counts here: the editor's settings, and over them those of the nearest settings file. */
   readonly settings: Settings;
   readonly settingsFile: SettingsInFile | undefined;
+  readonly chosenTimes: readonly ChosenTime[];
 }
 
 /** Characters beyond which a file is not read: ten million, some 300,000 lines. */

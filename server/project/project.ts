@@ -16,7 +16,7 @@ import type { Settings } from '../core/settings/settings';
 import type { MeasureSystem } from '../core/units/volume';
 import { analyseTracked, stillHolds } from './environment';
 import type { Remembered } from './environment';
-import type { PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
+import type { ChosenTime, PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
 import { parsed, parsing } from './parsed';
 import type { Parsed } from './parsed';
 import { isSettings, SettingsFiles } from './settings';
@@ -73,6 +73,8 @@ export class Project {
   readonly #files = new Map<string, FileState>();
   readonly #settingsFiles: SettingsFiles;
   #settings: ProjectSettings;
+  /** By canonical URI. */
+  #chosenTimes: ReadonlyMap<string, readonly ChosenTime[]> = new Map();
   /** The same without the folders. */
   #base: Settings;
   /** Grows with every change anywhere: what was built in this generation needs no second look. */
@@ -98,6 +100,24 @@ export class Project {
     this.#settings = { ...this.#settings, ...settings };
     this.#base = baseOf(this.#settings);
     this.#edited();
+  }
+
+  /** Takes over the times that the baker chose, all there are. False when they are the ones that it has. */
+  chooseTimes(times: readonly (ChosenTime & { readonly uri: string })[]): boolean {
+    const next = new Map<string, ChosenTime[]>();
+    for (const { uri, formula, zone, anchor } of times) {
+      const key = canonicalUri(uri);
+      next.set(key, [...next.get(key) ?? [], { formula, zone, anchor }]);
+    }
+    // A file whose times are the same keeps the same list, and so stays as it is.
+    const merged = new Map([...next].map(([uri, list]) => {
+      const last = this.#chosenTimes.get(uri);
+      return [uri, last !== undefined && JSON.stringify(last) === JSON.stringify(list) ? last : list];
+    }));
+    if (merged.size === this.#chosenTimes.size && [...merged].every(([uri, list]) => this.#chosenTimes.get(uri) === list)) return false;
+    this.#chosenTimes = merged;
+    this.#edited();
+    return true;
   }
 
   /** The settings file at that place, read again if it has changed; undefined when there is none. */
@@ -309,7 +329,8 @@ export class Project {
     // What the file is made of. If all of it is the same as last time, so is the file.
     const settingsFile = this.#settingsFiles.nearest(state.uri, this.#settings.roots);
     const settings = this.#settingsFiles.over(this.#base, settingsFile);
-    const parts = [own, this.#settings, settings, settingsFile, ...visible, ...uses.map(use => use.problem)];
+    const chosenTimes = this.#chosenTimes.get(canonicalUri(state.uri)) ?? NO_TIMES;
+    const parts = [own, this.#settings, settings, settingsFile, chosenTimes, ...visible, ...uses.map(use => use.problem)];
     const last = state.built;
     if (last !== undefined && last.parts.length === parts.length && last.parts.every((part, i) => part === parts[i])) {
       state.built = { ...last, generation: this.#generation };
@@ -318,7 +339,7 @@ export class Project {
     const environment = this.#environment(own, visible, uses, settings);
     const analyseIn = (section: Section): Analysis => analysisOf(section, environment, state.analyses, this.#onFault);
     const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, analyseIn));
-    const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile };
+    const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile, chosenTimes };
     state.built = { generation: this.#generation, parts, file };
     return file;
   }
@@ -372,6 +393,8 @@ export class Project {
     return entry.catalogue;
   }
 }
+
+const NO_TIMES: readonly ChosenTime[] = [];
 
 function baseOf({ roots: _roots, ...settings }: ProjectSettings): Settings {
   return { ...NO_SETTINGS, ...settings };

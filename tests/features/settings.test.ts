@@ -3,7 +3,8 @@ import { expect, it } from 'vitest';
 import type { MarkupContent } from 'vscode-languageserver';
 import { diagnosticsOf } from '../../server/features/diagnostics';
 import { hoverAt } from '../../server/features/hover';
-import { placedIn, previewAt } from '../../server/features/preview';
+import { previewAt } from '../../server/features/preview';
+import { requestIn } from '../../server/features/shared/schedule';
 import { marked, RYE } from './marked';
 
 const request = { zone: 'Europe/Lisbon', anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) } } as const;
@@ -55,11 +56,11 @@ it('a check that is off is not among the findings, one that is an error is marke
 it('the zone that is set keeps the hour on the clock; a time that it has not, and none, keep the instant', async () => {
   const { file } = await shown({ zone: 'Europe/Lisbon' });
   const epochMs = Date.UTC(2026, 2, 14, 7);
-  const placed = (local?: string) => placedIn(file, 'Europe/Paris', { kind: 'ready', epochMs, ...(local !== undefined && { local }) });
+  const placed = (local?: string) => requestIn(file, 'Europe/Paris', { kind: 'ready', epochMs, ...(local !== undefined && { local }) });
   expect(placed('2026-03-14T08:00')).toEqual({ zone: 'Europe/Lisbon', anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) } });
   for (const odd of [undefined, 'soon', '2026-03-29T01:30']) {
     expect(placed(odd)).toEqual({ zone: 'Europe/Lisbon', anchor: { kind: 'ready', epochMs } });
   }
   const { file: plain } = await shown({});
-  expect(placedIn(plain, 'Europe/Paris', { kind: 'start', epochMs, local: '2026-03-14T08:00' })).toEqual({ zone: 'Europe/Paris', anchor: { kind: 'start', epochMs } });
+  expect(requestIn(plain, 'Europe/Paris', { kind: 'start', epochMs, local: '2026-03-14T08:00' })).toEqual({ zone: 'Europe/Paris', anchor: { kind: 'start', epochMs } });
 });
