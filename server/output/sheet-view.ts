@@ -37,17 +37,18 @@ interface Row extends Summed {
 
 /**
  * Grams of a column, rounded to what its scale shows and to one sum. Unknown weights stay unknown, and so does the sum then.
- * `steps`: what the scale reads to for each; where it is undefined, as `roundWeights` has it.
+ * `steps`: what the scale reads to for each; where it is undefined, as `roundWeights` has it. `isPart`: which of them are
+ * weights of parts, that have a column of their own.
  */
 export function roundColumn(
-  grams: readonly (number | null)[], steps: readonly (number | undefined)[] = [],
+  grams: readonly (number | null)[], steps: readonly (number | undefined)[] = [], isPart: readonly boolean[] = [],
 ): { readonly values: readonly (number | null)[]; readonly total: number | null } {
   const values: (number | null)[] = grams.map(() => null);
   let total = 0;
   // Each scale's weights come to their own sum.
   for (const step of new Set(grams.map((_, at) => steps[at]))) {
     const at = grams.map((_, i) => i).filter((i) => steps[i] === step && grams[i] !== null);
-    const rounded = roundWeights(at.map((i) => grams[i] ?? 0), step);
+    const rounded = roundWeights(at.map((i) => grams[i] ?? 0), step, at.map((i) => isPart[i] === true));
     at.forEach((i, n) => {
       const [shown, value] = [rounded.values[n] ?? 0, grams[i] ?? 0];
       // Less than the scale shows is not nothing: 0.03 g of yeast raises a poolish.
@@ -77,8 +78,9 @@ export function sheetView(entry: FormulaEntry): SheetView {
 
   const keys = [...rows.keys()];
   const steps = [...rows.values()].map(({ role, part }) => stepFor({ role, part }, step));
+  const isPart = [...rows.values()].map((row) => row.isPart);
   const layOut = (kind: ViewColumn['kind'], title: string, lines: ReadonlyMap<string, Cell>, base: number | null, after: ReadonlyMap<AfterRow, number>, cooked: number): ViewColumn => (
-    column({ kind, title, keys, steps, lines, baseGrams: base, taken: after, cookedOffGrams: cooked })
+    column({ kind, title, keys, steps, isPart, lines, baseGrams: base, taken: after, cookedOffGrams: cooked })
   );
   const total = new Map(sheet.rows.map((row) => [row.key, { grams: row.grams, pct: row.pct }]));
   const columns = [
@@ -117,18 +119,19 @@ interface ColumnFacts {
   readonly keys: readonly string[];
   /** What the scale reads to, by key. */
   readonly steps: readonly (number | undefined)[];
+  readonly isPart: readonly boolean[];
   readonly lines: ReadonlyMap<string, Cell>;
   readonly baseGrams: number | null;
   readonly taken: ReadonlyMap<AfterRow, number>;
   readonly cookedOffGrams: number;
 }
 
-function column({ kind, title, keys, steps, lines, baseGrams, taken, cookedOffGrams }: ColumnFacts): ViewColumn {
+function column({ kind, title, keys, steps, isPart, lines, baseGrams, taken, cookedOffGrams }: ColumnFacts): ViewColumn {
   const present = keys.flatMap((key, at) => {
     const cell = lines.get(key);
     return cell === undefined ? [] : [{ at, cell }];
   });
-  const rounded = roundColumn(present.map(({ cell }) => cell.grams), present.map(({ at }) => steps[at]));
+  const rounded = roundColumn(present.map(({ cell }) => cell.grams), present.map(({ at }) => steps[at]), present.map(({ at }) => isPart[at] === true));
   const cells: (Cell | undefined)[] = keys.map(() => undefined);
   present.forEach(({ at, cell }, i) => (cells[at] = { grams: rounded.values[i] ?? null, pct: cell.pct }));
   const unrounded = present.reduce<number | null>((sum, { cell }) => (sum === null || cell.grams === null ? null : sum + cell.grams), 0);

@@ -8,6 +8,7 @@ import * as fermentation from '../../server/core/fermentation/constants';
 import { ABSORBERS } from '../../server/core/formula/absorbers';
 import { SALT_PER_SODIUM } from '../../server/core/ingredients/builtin';
 import { TIN_FACTORS } from '../../server/core/scaling/tin-factors';
+import * as records from '../../server/core/records/constants';
 import * as temperature from '../../server/core/temperature/constants';
 import { GRAMS_PER } from '../../server/core/units/mass';
 import { AUSTRALIAN_TABLESPOON_ML, IMPERIAL_PINT_ML, US_LABEL_ML, volumeToMl } from '../../server/core/units/volume';
@@ -118,6 +119,7 @@ const UNITS: readonly Row[] = [
 export const TABLES: readonly { readonly title: string; readonly file: string; readonly rows: readonly Row[] }[] = [
   { title: 'Dough temperature', file: 'temperature/constants.ts', rows: tableOf(temperature) },
   { title: 'Fermentation', file: 'fermentation/constants.ts', rows: tableOf(fermentation) },
+  { title: 'Records', file: 'records/constants.ts', rows: tableOf(records) },
   { title: 'Oven', file: 'baking/constants.ts', rows: tableOf(baking) },
   { title: 'Food facts and safety', file: 'facts/constants.ts', rows: tableOf(facts) },
   { title: 'Water that dry things bind', file: 'formula/absorbers.ts', rows: Object.entries(ABSORBERS).flatMap(([key, absorber]) => rowsOf(key, { ...absorber, unit: 'g/g' })) },

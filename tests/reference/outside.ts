@@ -28,7 +28,7 @@ declare module 'vitest' {
 }
 
 /** A test, as `it` makes one; a property counts as one. */
-export type Check = (name: string, run: () => void) => void;
+export type Check = (name: string, run: () => void | Promise<void>) => void;
 
 /** `it` for checks of one kind against one source. Throws where either is missing or the kind is not known. */
 export function outside(kind: Kind, source: string): Check {

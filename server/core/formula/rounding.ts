@@ -10,10 +10,12 @@ export function printStep(grams: number): number {
  * one can leave the list a gram or two away from its total; the weights that lie furthest from what they were rounded to
  * take that difference (the largest-remainder method; of equals the heaviest, and of those the last, for the trade lists flour before water), never those printed to 0.1 g.
  *
+ * @param isShownElsewhere of each weight, whether the reader sees it in another place too, as that of a part: it gives way only
+ *   where no other weight can, so that both places say the same
  * @returns `values` in the order given, and the `total`. Where all are printed to one step they sum to it exactly; with
  *   weights of 0.1 g among them their sum rounds to it.
  */
-export function roundWeights(grams: readonly number[], stepGrams?: number): { values: number[]; total: number } {
+export function roundWeights(grams: readonly number[], stepGrams?: number, isShownElsewhere: readonly boolean[] = []): { values: number[]; total: number } {
   const steps = grams.map((value) => stepGrams ?? printStep(value));
   const coarse = Math.max(0.1, ...steps);
   const values = grams.map((value, i) => toStep(value, steps[i] ?? 1));
@@ -25,8 +27,8 @@ export function roundWeights(grams: readonly number[], stepGrams?: number): { va
   const direction = Math.sign(missing);
   // How far each weight was rounded against the direction that is missing: those give way first.
   const byRemainder = movable
-    .map((i) => ({ i, remainder: Number((direction * ((grams[i] ?? 0) - (values[i] ?? 0))).toFixed(9)) }))
-    .sort((a, b) => b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0) || b.i - a.i);
+    .map((i) => ({ i, last: isShownElsewhere[i] === true ? 1 : 0, remainder: Number((direction * ((grams[i] ?? 0) - (values[i] ?? 0))).toFixed(9)) }))
+    .sort((a, b) => a.last - b.last || b.remainder - a.remainder || (grams[b.i] ?? 0) - (grams[a.i] ?? 0) || b.i - a.i);
   for (const { i } of byRemainder) {
     if (missing === 0) break;
     values[i] = toStep((values[i] ?? 0) + direction * coarse, coarse);

@@ -157,5 +157,8 @@ describe('printed weights', () => {
   it('the weight that is furthest off gives way, of equals the heaviest', () => {
     expect(roundWeights([100.45, 200.4, 300.4])).toEqual({ values: [101, 200, 300], total: 601 });
     expect(roundWeights([100.4, 200.4, 300.4])).toEqual({ values: [100, 200, 301], total: 601 });
+    // The last one is a part's, that stands at the foot of its own column as 300 g too.
+    expect(roundWeights([100.4, 200.4, 300.4], undefined, [false, false, true])).toEqual({ values: [100, 201, 300], total: 601 });
+    expect(roundWeights([300.4, 300.4], undefined, [true, true])).toEqual({ values: [300, 301], total: 601 });
   });
 });
