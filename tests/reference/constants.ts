@@ -7,9 +7,12 @@ import * as facts from '../../server/core/facts/constants';
 import * as fermentation from '../../server/core/fermentation/constants';
 import { ABSORBERS } from '../../server/core/formula/absorbers';
 import { SALT_PER_SODIUM } from '../../server/core/ingredients/builtin';
+import { EU_EGG_GRADES, US_EGG_SIZES } from '../../server/core/ingredients/eggs';
+import { PINCH_GRAMS } from '../../server/core/ingredients/weigh';
 import { TIN_FACTORS } from '../../server/core/scaling/tin-factors';
 import * as records from '../../server/core/records/constants';
 import * as temperature from '../../server/core/temperature/constants';
+import { BUILD_MINUTES, HOT_OVEN_WAITS_MINUTES, READY_EARLY_MINUTES, STEP_DEFAULTS } from '../../server/core/timeline/defaults';
 import { GRAMS_PER } from '../../server/core/units/mass';
 import { AUSTRALIAN_TABLESPOON_ML, IMPERIAL_PINT_ML, US_LABEL_ML, volumeToMl } from '../../server/core/units/volume';
 
@@ -116,6 +119,21 @@ const UNITS: readonly Row[] = [
   unitRow('salt for sodium, by weight', SALT_PER_SODIUM, 'g/g', 'molar masses of sodium chloride and of sodium'),
 ];
 
+const HABIT = 'common practice, no source';
+
+const PIECES: readonly Row[] = [
+  ...US_EGG_SIZES.map(({ size, edibleGrams }) => unitRow(`egg, US ${size}, without its shell`, edibleGrams, 'g', 'USDA SR28 NDB 01123', 'read')),
+  ...EU_EGG_GRADES.filter(({ fromGrams }) => fromGrams > 0).map(({ grade, fromGrams }) => unitRow(`egg, European ${grade}, in its shell, at least`, fromGrams, 'g', 'Regulation (EC) 589/2008', 'read')),
+  unitRow('pinch', PINCH_GRAMS, 'g', 'a powder between two fingers; a habit of the trade', HABIT),
+];
+
+const LENGTHS: readonly Row[] = [
+  ...Object.entries(STEP_DEFAULTS).map(([step, { minutes }]) => unitRow(step, minutes, 'min', 'where the line says no length', HABIT)),
+  unitRow('putting a part together', BUILD_MINUTES, 'min', 'where its steps begin with waiting', HABIT),
+  unitRow('a hot oven waits', HOT_OVEN_WAITS_MINUTES, 'min', 'beyond its preheat, at most', HABIT),
+  unitRow('bread is ready early', READY_EARLY_MINUTES, 'min', 'where that leaves the night alone, at most', HABIT),
+];
+
 export const TABLES: readonly { readonly title: string; readonly file: string; readonly rows: readonly Row[] }[] = [
   { title: 'Dough temperature', file: 'temperature/constants.ts', rows: tableOf(temperature) },
   { title: 'Fermentation', file: 'fermentation/constants.ts', rows: tableOf(fermentation) },
@@ -133,6 +151,8 @@ export const TABLES: readonly { readonly title: string; readonly file: string; r
     ]),
   },
   { title: 'Units', file: 'units', rows: UNITS },
+  { title: 'Eggs and pinches', file: 'ingredients', rows: PIECES },
+  { title: 'Lengths of steps', file: 'timeline/defaults.ts', rows: LENGTHS },
 ];
 
 const cell = (text: string): string => text.replace(/\|/g, '\\|').replace(/\s+/g, ' ');
@@ -147,7 +167,7 @@ export function constantsPage(): string {
     '# Every number and its source', '',
     'Written by `UPDATE=1 npx vitest run -c .config/vitest.config.mts tests/reference/constants.test.ts` from the tables of the code; a test fails when it is not what they say. '
       + '“How it came here” is `read` where the source itself was read, `derived` where it follows from such numbers or from a definition, and otherwise says that it is a recollection or a habit of the trade.', '',
-    'Limits of the checks are in [checks/README.md](checks/README.md), composition of ingredients in [ingredients/README.md](ingredients/README.md).', '',
+    'Limits of the checks are in [checks/README.md](checks/README.md), composition of ingredients and their densities in [ingredients/README.md](ingredients/README.md).', '',
     ...tables,
   ].join('\n').trimEnd() + '\n';
 }

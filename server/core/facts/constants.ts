@@ -62,3 +62,22 @@ export const NAMES = {
   panettoneYeastPct: { value: 1, unit: '% of the product, at most', basis: 'read', source: 'Italian decree of 22 July 2005' },
   pandoroButterPct: { value: 20, unit: '% of the product', basis: 'read', source: 'Italian decree of 22 July 2005' },
 } as const satisfies Readonly<Record<string, Constant>>;
+
+const US_ROUNDING = "FDA's Food Labeling Guide, Appendix H (2009): 21 CFR 101.9(c)";
+const EU_ROUNDING = 'guidance of the European Commission on tolerances and rounding, December 2012';
+
+/**
+ * How figures are rounded for a label. `to`: the step, up to `upTo`; above it `thenTo`. `noneBelow`, `noneUpTo`: what is
+ * declared as none. `lessThan`: what is declared as less than that.
+ */
+export const LABEL_STEPS = {
+  usCalories: { noneBelow: 5, to: 5, upTo: 50, thenTo: 10, unit: 'kcal', basis: 'read', source: US_ROUNDING },
+  usFat: { noneBelow: 0.5, to: 0.5, upTo: 5, thenTo: 1, unit: 'g', basis: 'read', source: US_ROUNDING },
+  usCholesterol: { noneBelow: 2, lessThan: 5, to: 5, unit: 'mg', basis: 'read', source: US_ROUNDING },
+  usSodium: { noneBelow: 5, to: 5, upTo: 140, thenTo: 10, unit: 'mg', basis: 'read', source: US_ROUNDING },
+  usGrams: { noneBelow: 0.5, lessThan: 1, to: 1, unit: 'g', basis: 'read', source: US_ROUNDING },
+  euEnergy: { to: 1, unit: 'kJ or kcal', basis: 'from memory', source: EU_ROUNDING },
+  euGrams: { noneUpTo: 0.5, to: 0.1, upTo: 10, thenTo: 1, unit: 'g', basis: 'from memory', source: EU_ROUNDING },
+  euSaturates: { noneUpTo: 0.1, to: 0.1, upTo: 10, thenTo: 1, unit: 'g', basis: 'from memory', source: EU_ROUNDING },
+  euSalt: { noneUpTo: 0.0125, to: 0.01, upTo: 1, thenTo: 0.1, unit: 'g', basis: 'from memory', source: EU_ROUNDING },
+} as const;
