@@ -117,18 +117,3 @@ export const USUAL_ROOM = { from: 16, to: 28, unit: 'C', basis: 'common practice
 
 /** So far beyond the temperatures that a pace is known for, a plan still reckons with the pace at their edge, and says so. */
 export const BEYOND_THE_EDGE: Constant = { value: 4, unit: 'C', basis: 'common practice, no source', source: 'a guess: farther off, no length is better than a wrong one' };
-
-/** Fewer bakes than this say nothing of a pace: chance is as large as what they show. */
-export const LEAST_BAKES: Constant = { value: 3, unit: 'bakes', basis: 'common practice, no source', source: 'two bakes have no spread to speak of' };
-
-/** Rises between which a bake may be carried to the volume that the formula asks for, in proportion, as a share of that volume. */
-export const LIKE_RISE = { from: 0.5, to: 2, unit: 'of the rise', basis: 'common practice, no source', source: 'gas is made about evenly near the end of a bulk; farther off it is not' } as const;
-
-/** Student's t for a range that holds the mean in 19 of 20 cases, by degrees of freedom (bakes less one). */
-export const STUDENT_T = {
-  points: [
-    [2, 4.303], [3, 3.182], [4, 2.776], [5, 2.571], [6, 2.447], [7, 2.365], [8, 2.306], [9, 2.262], [10, 2.228], [15, 2.131], [20, 2.086], [30, 2.042], [120, 1.98],
-  ] as const,
-  basis: 'from memory' as const,
-  source: 'any table of the t distribution, 0.95 on two sides',
-};

@@ -52,7 +52,15 @@ export function conditionNotes(formula: ResolvedFormula, conditions: Conditions)
 /** How long the first bulk would take, in minutes, not rounded; null where that cannot be said. For a bake that was measured. */
 export function bulkMinutesUnder(formula: ResolvedFormula, conditions: MeasuredConditions): { readonly low: number; readonly high: number } | null {
   const bulk = walkDough(formula, conditions).find(({ leg }) => leg.step.node.step === 'bulk');
-  return bulk?.outcome.kind === 'length' ? { low: bulk.outcome.low, high: bulk.outcome.high } : null;
+  switch (bulk?.outcome.kind) {
+    case 'length':
+      return { low: bulk.outcome.low, high: bulk.outcome.high };
+    case 'none':
+      return bulk.leg.hours && { low: 60 * bulk.leg.hours.low, high: 60 * bulk.leg.hours.high };
+    case 'unknown':
+    case undefined:
+      return null;
+  }
 }
 
 export interface MeasuredConditions extends Conditions {
