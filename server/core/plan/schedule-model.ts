@@ -51,7 +51,7 @@ export interface ScheduledDay {
   readonly startMs: number;
   readonly readyMs: number;
   readonly zone: string;
-  /** In order of their start. */
+  /** As in `workOf`: in the order of the plan. */
   readonly batches: readonly ScheduledBatch[];
   /** By oven, then by time. */
   readonly ovenLoads: readonly OvenLoad[];
