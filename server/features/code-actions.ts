@@ -4,6 +4,7 @@ import type { CodeAction, Diagnostic, Range, SnippetTextEdit, TextDocumentEdit, 
 import type { Finding, Fix } from '../core/checks/check';
 import { blockAt, everyLine, sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
+import { findingsOf, SCHEDULE_CODE } from './shared/schedule-findings';
 
 export interface CodeActionOptions {
   /** Findings that the editor shows in the range: an action says which of them it answers. */
@@ -76,7 +77,7 @@ interface PlacedFinding {
 }
 
 function findingsIn(file: ProjectFile, start: number, end: number): readonly PlacedFinding[] {
-  return file.sections.flatMap(section => section.analysis.findings.flatMap(finding => {
+  return file.sections.flatMap(section => findingsOf(file, section).flatMap(finding => {
     const place = section.offsetsOf(finding.place);
     return place.start <= end && place.end >= start ? [{ section, finding }] : [];
   }));
@@ -110,7 +111,8 @@ function certainEdits(file: ProjectFile): readonly TextEdit[] {
  */
 function acceptAction(file: ProjectFile, section: PlacedSection, finding: Finding, options: CodeActionOptions): CodeAction | undefined {
   // What cannot be read cannot be silenced, and neither can a comment on silence.
-  if (finding.severity === 'error' || finding.code.startsWith('accept')) return undefined;
+  // A time that cannot be kept is not accepted either: it is no check of the text.
+  if (finding.severity === 'error' || finding.code.startsWith('accept') || finding.code === SCHEDULE_CODE) return undefined;
   const { start } = section.offsetsOf(finding.place);
   const block = blockAt(file, start);
   if (block === undefined) return undefined;

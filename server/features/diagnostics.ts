@@ -4,9 +4,10 @@ import type { Diagnostic, DiagnosticRelatedInformation } from 'vscode-languagese
 import type { Finding, Severity } from '../core/checks/check';
 import { codeDescription } from '../core/checks/documentation';
 import { SETTINGS_CODE } from '../core/settings/read';
-import { rangeOfPlace } from '../project/file';
+import { placesOfRelated, rangeOfPlace } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import type { SettingsInFile } from '../project/settings';
+import { findingsOf } from './shared/schedule-findings';
 
 /** What this editor can show, and where the codes are explained. */
 export interface DiagnosticOptions {
@@ -22,14 +23,14 @@ export const SOURCE = 'Proofsheet';
 /** All findings in the file, in the order of the text. */
 export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Diagnostic[] {
   if (file.tooLarge) return [tooLarge(file)];
-  return file.sections.flatMap(section => section.analysis.findings.map(finding => diagnosticOf(file, section, finding, options)));
+  return file.sections.flatMap(section => findingsOf(file, section).map(finding => diagnosticOf(file, section, finding, options)));
 }
 
 function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Finding, options: DiagnosticOptions): Diagnostic {
   const described = options.codeDescription ? codeDescription(finding.code, options.checksPage) : undefined;
-  const related = options.relatedInformation ? finding.related.map((r): DiagnosticRelatedInformation => (
-    { location: { uri: file.uri, range: rangeOfPlace(file, section, r.place) }, message: r.message }
-  )) : [];
+  const related = options.relatedInformation ? finding.related.flatMap(r => placesOfRelated(file, section, finding, r).map((place): DiagnosticRelatedInformation => (
+    { location: { uri: place.file.uri, range: place.range }, message: r.message }
+  ))) : [];
   return {
     range: rangeOfPlace(file, section, finding.place),
     severity: severityOf(finding.severity),

@@ -14,6 +14,7 @@ import { ingredientWords } from './shared/ingredients';
 import { bothScales, code, escaped, paragraphs } from './shared/markdown';
 import { nameAt, partBlock } from './shared/names';
 import type { Occurrence } from './shared/names';
+import { buildTimes, stepTimes, wholeTimes } from './shared/schedule-hover';
 import { formulaWords, partWords } from './shared/totals';
 import { wordMeans, wordWithExample } from './shared/vocabulary';
 
@@ -44,8 +45,7 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
   if ('keyword' in head && holds(head.keyword, at)) {
     const kind = head.kind === 'part' ? head.part : head.kind;
     const part = section.analysis.formula?.parts.find(p => p.block === block.index - section.firstBlock);
-    const isWhole = head.kind === 'formula' || head.kind === 'dish';
-    return { text: paragraphs(wordMeans(kind), isWhole ? wholeWords(file, section) : part && wordsOfPart(section, part)), span: head.keyword };
+    return { text: paragraphs(wordMeans(kind), headWords(file, section, head.kind, part)), span: head.keyword };
   }
   if (head.kind === 'part' && head.temperature !== undefined && holds(head.temperature, at)) {
     const { formula } = section.analysis;
@@ -54,7 +54,13 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
     return temperatureFound(head.temperature, paragraphs('The temperature wanted after mixing.', water), section);
   }
   const line = linesAt(block.block, at).at(-1);
-  return line && lineFound(section, block, line, at);
+  return line && lineFound(file, section, block, line, at);
+}
+
+/** What is known of a block beside what its word means. */
+function headWords(file: ProjectFile, section: PlacedSection, kind: Head['kind'], part: ResolvedPart | undefined): string | undefined {
+  if (kind === 'formula' || kind === 'dish') return wholeWords(file, section);
+  return kind === 'steps' ? wholeTimes(file, section) : part && wordsOfPart(file, section, part);
 }
 
 function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence): string | undefined {
@@ -70,7 +76,7 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
       const block = partBlock(named.owner, named.key);
       const part = owner?.analysis.formula?.parts.find(p => p.block === block);
       const kind = part?.kind;
-      return owner && part && kind && paragraphs(name.defines ? wordMeans(kind) : undefined, wordsOfPart(owner, part));
+      return owner && part && kind && paragraphs(name.defines ? wordMeans(kind) : undefined, wordsOfPart(file, owner, part));
     }
     case 'ingredient': {
       const line = resolvedLineAt(section, name);
@@ -92,8 +98,9 @@ function wholeWords({ settings }: ProjectFile, { analysis }: PlacedSection): str
   return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens));
 }
 
-function wordsOfPart({ analysis: { section, formula } }: PlacedSection, part: ResolvedPart): string {
-  return paragraphs(partWords(part, formula && whyUnknown({ formula, section })), formula && partFacts(formula, part));
+function wordsOfPart(file: ProjectFile, placed: PlacedSection, part: ResolvedPart): string {
+  const { section, formula } = placed.analysis;
+  return paragraphs(partWords(part, formula && whyUnknown({ formula, section })), formula && partFacts(formula, part), formula && buildTimes(file, placed, formula.parts.indexOf(part)));
 }
 
 function resolvedLineAt(section: PlacedSection, name: Occurrence): ResolvedLine | undefined {
@@ -108,7 +115,7 @@ function resolvedLineAt(section: PlacedSection, name: Occurrence): ResolvedLine 
   return undefined;
 }
 
-function lineFound(section: PlacedSection, block: BlockInFile, line: Line, at: number): Found | undefined {
+function lineFound(file: ProjectFile, section: PlacedSection, block: BlockInFile, line: Line, at: number): Found | undefined {
   const { node } = line;
   switch (node.kind) {
     case 'ingredient':
@@ -128,7 +135,7 @@ function lineFound(section: PlacedSection, block: BlockInFile, line: Line, at: n
     case 'uses':
       return holds(node, at) ? { text: wordMeans('uses'), span: node } : undefined;
     case 'step':
-      return stepFound(section, block, node, at);
+      return stepFound(file, section, block, node, at);
     case 'property':
       return propertyFound(section, node, at, blockKindOf(block.block.head.node));
     case 'makes':
@@ -162,20 +169,22 @@ function amountFound(section: PlacedSection, block: BlockInFile, span: Span): Fo
   return undefined;
 }
 
-function stepFound(section: PlacedSection, block: BlockInFile, node: StepLine, at: number): Found | undefined {
+function stepFound(file: ProjectFile, section: PlacedSection, block: BlockInFile, node: StepLine, at: number): Found | undefined {
   const { formula } = section.analysis;
-  const elsewhere = (): string | undefined => formula && elsewhereWords(formula, { block: block.index - section.firstBlock, start: node.start, end: node.end });
+  const place = { block: block.index - section.firstBlock, start: node.start, end: node.end };
+  const elsewhere = (): string | undefined => formula && elsewhereWords(formula, place);
+  const times = (): string => stepTimes(file, section, place);
   if (holds(node.keyword, at)) {
     const { duration, temperature } = node;
     const facts = [
       duration && lengthWords(duration.lowMinutes, duration.highMinutes),
       temperature && temperatureWords(temperature, section),
     ].filter(fact => fact !== undefined);
-    return { text: paragraphs(stepMeans(node.step), facts.join(' at '), elsewhere()), span: node.keyword };
+    return { text: paragraphs(times(), stepMeans(node.step), facts.join(' at '), elsewhere()), span: node.keyword };
   }
   if (node.duration !== undefined && holds(node.duration, at)) {
     const { lowMinutes, highMinutes, vague } = node.duration;
-    const text = paragraphs(lengthWords(lowMinutes, highMinutes), vague ? 'A vague length: a plan needs hours.' : undefined, elsewhere());
+    const text = paragraphs(times(), lengthWords(lowMinutes, highMinutes), vague ? 'A vague length: a plan needs hours.' : undefined, elsewhere());
     return { text, span: node.duration };
   }
   if (node.temperature !== undefined && holds(node.temperature, at)) return temperatureFound(node.temperature, elsewhere(), section);

@@ -6,6 +6,7 @@ import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from 'vsco
 import type { CancellationToken, Connection, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
 import { diagnosticsOf } from '../features/diagnostics';
 import type { DiagnosticOptions } from '../features/diagnostics';
+import { findingsOf } from '../features/shared/schedule-findings';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
 import { schemeOf } from '../project/uris';
@@ -92,8 +93,9 @@ export class Findings {
   async #analysed(uri: string, stale: () => boolean): Promise<ProjectFile | undefined> {
     const file = await this.#host.project.prepare(uri);
     let start = Date.now();
-    for (const section of file?.sections ?? []) {
-      void section.analysis;
+    if (file === undefined) return undefined;
+    for (const section of file.sections) {
+      void findingsOf(file, section);
       if (Date.now() - start < TURN_MS) continue;
       await turn();
       if (stale()) return undefined;

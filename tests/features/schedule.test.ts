@@ -1,9 +1,13 @@
 /** When a formula is begun and ready, wherever the editor says so: a lens, the answer while a time is typed, hovers, findings and ways out. */
 import { describe, expect, it } from 'vitest';
+import type { MarkupContent } from 'vscode-languageserver';
+import { codeActionsOf } from '../../server/features/code-actions';
 import { codeLensesOf } from '../../server/features/codelens';
+import { diagnosticsOf } from '../../server/features/diagnostics';
+import { hoverAt } from '../../server/features/hover';
 import { scheduleOfAsked } from '../../server/features/schedule';
 import type { ProjectFile } from '../../server/project/file';
-import { marked, RYE, uriOf } from './marked';
+import { edited, marked, RYE, textIn, uriOf } from './marked';
 
 const NAME = 'Fig and walnut rye';
 const saturday = (local = '2026-03-14T08:00', kind: 'ready' | 'start' = 'ready') => (
@@ -101,4 +105,85 @@ it('what holds now is said with the formula at the cursor', async () => {
     kind: 'now', title: NAME, formulaName: NAME, zone: 'Europe/Lisbon', chosen: { kind: 'ready', text: '2026-03-14 08:00' }, plan: undefined,
   });
   expect(scheduleOfAsked(file, { formula: 'Another', zone: 'Europe/Lisbon' })).toBeUndefined();
+});
+
+describe('a hover', () => {
+  const hover = async (source: string, how: Parameters<typeof chosen>[1] = {}) => {
+    const { file, offset } = await chosen(source, how);
+    return (hoverAt(file, offset)?.contents as MarkupContent).value;
+  };
+
+  it('on a step says when it is, how far it may move, and who is needed', async () => {
+    // 08:00 less 2 h of cooling, 20 min and 25 min of baking.
+    expect(await hover(RYE.replace('  cool', '  co┆ol'))).toMatch(/^\*\*Sat 06:00 – 08:00\*\*/);
+    expect(await hover(RYE.replace('  mix', '  m┆ix'))).toMatch(/^\*\*Fri [\d:]+ – [\d:]+\*\*\n\nCan begin from [\d:]+ to [\d:]+, the other steps moving within their ranges\\.\n\nHands needed all the while\./);
+    expect(await hover(RYE.replace('  cool', '  co┆ol'))).not.toContain('Can begin');
+    expect(await hover(RYE.replace('  retard', '  re┆tard'))).toContain('Into the fridge at ');
+    expect(await hover(RYE.replace('10 to 16 h', '10 to┆ 16 h'))).toMatch(/^\*\*Fri /);
+  });
+
+  it('on a step that comes round says each time', async () => {
+    const text = RYE.replace('    coil fold at 120 min\n', '    coil f┆old every 30 min, 3 times\n');
+    expect(await hover(text)).toMatch(/^\*\*Fri \d\d:\d\d, Fri \d\d:\d\d, Fri \d\d:\d\d\*\*\n/);
+  });
+
+  it('on the head of the method sums it up, on a part says when it is put together', async () => {
+    expect(await hover(RYE.replace('\nsteps', '\nst┆eps'))).toMatch(/\*\*Begin (Thu|Fri) [\d:]+, ready Sat 08:00\*\*\n\n\d+ h.* in all, hands at work for .* of it\./);
+    expect(await hover(RYE.replace('\nlevain', '\nle┆vain'))).toMatch(/\*\*(Thu|Fri) [\d:]+ – [\d:]+\*\*: mix the levain/);
+  });
+
+  it('says why there is no time, where there is none', async () => {
+    expect(await hover(RYE.replace('\nsteps', '\nst┆eps'), { settings: { asleep: '22:30 to 06:30' } })).toMatch(/\*\*Cannot be ready Sat 08:00\*\*\n\nTo be ready .*\n\nWhat would do:\n\n- /);
+  });
+});
+
+const LATE = `formula "${NAME}"
+  makes 2 loaves
+
+dough
+  500 g bread flour
+  340 g water
+  10 g salt
+  1 g instant yeast
+
+steps
+  mix 10 min
+  bulk 3 h
+  retard 10 to 12 h at 4 C
+  bake 40 min at 240 C
+  cool 1 h
+`;
+
+describe('a time that cannot be kept', () => {
+  const show = { relatedInformation: true, codeDescription: false } as const;
+  // In at 06:20, so in the fridge at 20:20 at the latest and mixed at 17:10: nobody is there before 18:00.
+  const late = () => chosen(LATE, { settings: { away: '07:30 to 18:00', asleep: '22:30 to 05:30' }, time: saturday() });
+
+  it('is found at the name of the formula, with the lines that have to do with it', async () => {
+    const { file } = await late();
+    const found = diagnosticsOf(file, show).filter(({ code }) => code === 'schedule-impossible');
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatchObject({ severity: 2, message: expect.stringMatching(/^To be ready Sat /) });
+    expect(textIn(LATE, found[0]!.range)).toContain(NAME);
+    expect(found[0]!.relatedInformation!.length).toBeGreaterThan(0);
+    for (const { message, location } of found[0]!.relatedInformation!) expect(textIn(LATE, location.range)).toContain(message.split(' ')[0]);
+  });
+
+  it('is no finding without a time, nor with one that can be kept', async () => {
+    const codes = (file: ProjectFile) => diagnosticsOf(file, show).map(({ code }) => code);
+    expect(codes((await marked(LATE, { 'proofsheet.json': '{ "away": "07:30 to 18:00", "asleep": "22:30 to 05:30" }' })).file)).not.toContain('schedule-impossible');
+    expect(codes((await chosen(LATE)).file)).not.toContain('schedule-impossible');
+  });
+
+  it('has its ways out as fixes, each of which takes it away', async () => {
+    const { file, project } = await late();
+    const head = file.lineIndex.rangeOf(10, 10);
+    const fixes = codeActionsOf(file, head, { diagnostics: [], version: 1, documentChanges: false, snippets: true }).filter(({ kind, edit }) => kind === 'quickfix' && edit);
+    expect(fixes.map(({ title }) => title).join('; ')).toMatch(/instead of/);
+    expect(fixes.map(({ title }) => title).join('; ')).not.toContain('Accept schedule-impossible');
+    for (const { edit } of fixes.filter(({ title }) => title.includes('instead of'))) {
+      project.update(uriOf('main.bake'), edited(LATE, edit!.changes![uriOf('main.bake')]!));
+      expect(diagnosticsOf(project.get(uriOf('main.bake'))!, show).map(({ code }) => code)).not.toContain('schedule-impossible');
+    }
+  });
 });

@@ -31,4 +31,17 @@ export const settings: Page = {
   where: 'It stands in `proofsheet.json`, at the name or the value.',
 };
 
-export const pages: readonly Page[] = [fileTooLarge, settings];
+/** Made where a formula meets a time and the hours of its baker, which is after everything else is known of it. */
+export const scheduleImpossible: Page = {
+  code: 'schedule-impossible',
+  severity: 'warning',
+  title: 'A time by which the steps cannot be done',
+  why:
+    'The steps of a formula take what they take, and hands are needed when dough is mixed, goes into the fridge or comes out of the ' +
+    'oven. Where a ready time, the hours when you sleep or are away and the written lengths cannot all hold, one of them has to ' +
+    'give: the finding names the fewest that cannot hold together, and what would help, each tried.',
+  source: 'arithmetic of the written lengths',
+  where: 'It stands at the name of a formula with a ready time. It goes when the time, the hours or a length changes.',
+};
+
+export const pages: readonly Page[] = [fileTooLarge, settings, scheduleImpossible];
