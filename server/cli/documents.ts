@@ -9,7 +9,7 @@ import { SETTINGS_FILE } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
 import { byPlace, type PlacedFinding } from '../output/findings';
 import { printable } from '../output/width';
-import type { PlacedSection, ProjectFile } from '../project/file';
+import { placesOfRelated, type PlacedSection, type ProjectFile } from '../project/file';
 import { Project } from '../project/project';
 import type { SettingsInFile } from '../project/settings';
 import { LARGEST_BYTES, readSource, slashes, sourcesOf, type Source } from './files';
@@ -166,9 +166,16 @@ export function findingsOf(file: ProjectFile, sections: readonly PlacedSection[]
       endLine: range.end.line + 1,
       endColumn: range.end.character + 1,
       fixes: finding.fixes.map(({ title }) => title),
-      related: finding.related.map(({ place, message }) => ({ line: lineOf(file, section)(place), message })),
+      related: finding.related.flatMap((one) => placesOfRelated(file, section, finding, one).map((place) => ({
+        ...(place.file.uri !== file.uri && { path: pathFrom(file.uri, place.file.uri) }), line: place.range.start.line + 1, message: one.message,
+      }))),
     };
   })).sort(byPlace);
+}
+
+/** Another file from the folder of one, `/` between folders, as a `use` line would have it. */
+function pathFrom(uri: string, other: string): string {
+  return slashes(path.relative(path.dirname(fileURLToPath(uri)), fileURLToPath(other)));
 }
 
 /** What is wrong with a settings file. */

@@ -12,6 +12,9 @@ import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
 import { resolve } from './formula/resolve';
 import { sheetOf } from './formula/sheet';
 import { totalsOf } from './formula/totals';
+import type { Namesakes } from './namesakes';
+import type { BakeDay } from './plan/model';
+import { readPlan } from './plan/read';
 import type { MeasureSystem } from './units/volume';
 
 export interface Environment {
@@ -21,7 +24,10 @@ export interface Environment {
   readonly measures: MeasureSystem;
   /** What the tap gives, C; left out where nobody says. */
   readonly tapCelsius?: number | undefined;
+  /** Of clock times that name none; left out where nobody says. */
+  readonly zone?: string | undefined;
   readonly useProblem?: CheckContext['useProblem'];
+  readonly namesakes?: Namesakes | undefined;
   readonly limits?: LimitOverrides;
   readonly severities?: SeverityOverrides;
 }
@@ -31,6 +37,8 @@ export interface Analysis {
   readonly formula: ResolvedFormula | undefined;
   readonly totals: Totals | undefined;
   readonly sheet: Sheet | undefined;
+  /** Of a plan. */
+  readonly day: BakeDay | undefined;
   readonly findings: readonly Finding[];
 }
 
@@ -42,19 +50,34 @@ export function analyse(section: Section, env: Environment, onFault?: (code: str
   const formula = isFormula ? resolve(section, env) : undefined;
   const totals = formula && totalsOf(formula);
   const sheet = formula && sheetOf(formula);
+  const day = section.kind === 'plan' ? readPlan(section, { formulaNamed: formulaIn(env) }) : undefined;
   const findings = runChecks(
     {
       section,
       formula,
       totals,
       sheet,
+      day,
+      zone: env.zone,
       catalogue: env.catalogue,
       useProblem: env.useProblem,
       knownFormulas: new Set(env.formulas.keys()),
+      namesakes: env.namesakes,
       limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),
       reports: reportsOf(formula, totals),
     },
     onFault,
   );
-  return { section, formula, totals, sheet, findings: withSeverities(findings, env.severities) };
+  return { section, formula, totals, sheet, day, findings: withSeverities(findings, env.severities) };
+}
+
+/** The formulas in sight, each resolved once however often it is asked for. */
+function formulaIn(env: Environment): (name: string) => ResolvedFormula | undefined {
+  const known = new Map<string, ResolvedFormula>();
+  return (name) => {
+    const section = env.formulas.get(name);
+    const formula = known.get(name) ?? (section && resolve(section, env));
+    if (formula) known.set(name, formula);
+    return formula;
+  };
 }

@@ -31,7 +31,7 @@ function findingBlock(file: CheckedFile, finding: PlacedFinding, { width, paint 
     head,
     `  ${paint.quiet(`${number} |`)} ${excerpt.source}`,
     `  ${paint.quiet(`${gutter} |`)} ${paint.severity(severity, excerpt.mark)}`,
-    ...finding.related.map(({ line, message }) => `  ${gutter}   line ${String(line)}: ${printable(message)}`),
+    ...finding.related.map(({ path, line, message }) => `  ${gutter}   ${path === undefined ? '' : `${printable(path)}, `}line ${String(line)}: ${printable(message)}`),
     ...finding.fixes.map((title) => `  ${gutter}   fix: ${printable(title)}`),
   ].map((line) => `${line.trimEnd()}\n`).join('');
 }

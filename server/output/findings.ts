@@ -13,7 +13,8 @@ export interface PlacedFinding {
   readonly endColumn: number;
   /** Titles of what can be done about it. */
   readonly fixes: readonly string[];
-  readonly related: readonly { readonly line: number; readonly message: string }[];
+  /** `path` where it is another file, from the folder of this one. */
+  readonly related: readonly { readonly path?: string; readonly line: number; readonly message: string }[];
 }
 
 export interface CheckedFile {

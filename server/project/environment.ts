@@ -3,8 +3,10 @@
  * was asked of it; as long as the same questions have the same answers, the analysis stands. So an edit in one formula
  * leaves every other alone, except those that really looked at it: variants of it, dishes that use it, plans that bake it.
  */
+import type { Block } from '../../grammar';
 import type { Analysis, Environment } from '../core/analyse';
 import type { Section } from '../core/formula/model';
+import type { Namesakes } from '../core/namesakes';
 
 /** What was asked of an environment, and what the answers were. */
 interface Reads {
@@ -14,6 +16,9 @@ interface Reads {
   /** All formulas, when they were looked through with their texts. */
   all: ReadonlyMap<string, Section> | undefined;
   readonly uses: Map<string, string | undefined>;
+  /** Blocks whose namesakes were asked for, and `use` lines. */
+  readonly namesakes: Map<Block, readonly Block[]>;
+  readonly namesakesOfUse: Map<string, ReturnType<Namesakes['ofUse']>>;
 }
 
 /** An analysis, and everything that it rests on. */
@@ -27,8 +32,8 @@ export interface Remembered {
 export function analyseTracked(
   section: Section, environment: Environment, analyse: (section: Section, environment: Environment) => Analysis,
 ): Remembered {
-  const reads: Reads = { formulas: new Map(), names: undefined, all: undefined, uses: new Map() };
-  const { useProblem } = environment;
+  const reads: Reads = { formulas: new Map(), names: undefined, all: undefined, uses: new Map(), namesakes: new Map(), namesakesOfUse: new Map() };
+  const { useProblem, namesakes } = environment;
   const tracked: Environment = {
     ...environment,
     formulas: new TrackedFormulas(environment.formulas, reads),
@@ -39,6 +44,12 @@ export function analyseTracked(
         return problem;
       },
     }),
+    ...(namesakes && {
+      namesakes: {
+        of: (block: Block) => noted(reads.namesakes, block, namesakes.of(block)),
+        ofUse: (path: string) => noted(reads.namesakesOfUse, path, namesakes.ofUse(path)),
+      },
+    }),
   };
   return { analysis: analyse(section, tracked), environment, reads };
 }
@@ -46,13 +57,32 @@ export function analyseTracked(
 /** Whether an analysis would come out the same in another environment. */
 export function stillHolds({ environment: then, reads }: Remembered, now: Environment): boolean {
   if (then === now) return true;
-  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.limits !== now.limits || then.severities !== now.severities) return false;
+  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.zone !== now.zone || then.limits !== now.limits || then.severities !== now.severities) return false;
   if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
   for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
   if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;
   if (reads.all !== undefined && !sameMap(reads.all, now.formulas)) return false;
+  if (!sameNamesakes(reads, now.namesakes)) return false;
   for (const [path, problem] of reads.uses) if (now.useProblem?.(path) !== problem) return false;
   return true;
+}
+
+function noted<K, V>(notes: Map<K, V>, key: K, value: V): V {
+  notes.set(key, value);
+  return value;
+}
+
+function sameNamesakes(reads: Reads, now: Namesakes | undefined): boolean {
+  for (const [block, then] of reads.namesakes) if (!sameList(then, now?.of(block) ?? [])) return false;
+  for (const [path, then] of reads.namesakesOfUse) {
+    const found = now?.ofUse(path) ?? [];
+    if (found.length !== then.length || found.some(({ name, blocks }, i) => name !== then[i]?.name || !sameList(blocks, then[i].blocks))) return false;
+  }
+  return true;
+}
+
+function sameList(a: readonly Block[], b: readonly Block[]): boolean {
+  return a.length === b.length && a.every((block, i) => block === b[i]);
 }
 
 /** Every section of a file asks this of the same map. */

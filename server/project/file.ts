@@ -4,6 +4,7 @@
  */
 import type { Block, Line, Text, Tree } from '../../grammar';
 import type { Analysis, Environment } from '../core/analyse';
+import type { Finding, Related } from '../core/checks/check';
 import type { Place, Section } from '../core/formula/model';
 import type { Settings } from '../core/settings/settings';
 import type { LineIndex, Range } from './lines';
@@ -147,6 +148,21 @@ export function everyLine(block: Block): readonly Line[] {
 export function rangeOfPlace(file: LoadedFile, section: SectionInFile, place: Place): Range {
   const { start, end } = section.offsetsOf(place);
   return file.lineIndex.rangeOf(start, end);
+}
+
+/**
+ * Where a line that a finding names stands: in this file, or in one that it reaches. A block that stands several times with
+ * the same text is found each time, but for the finding's own place.
+ */
+export function placesOfRelated(
+  file: ProjectFile, section: SectionInFile, finding: Finding, related: Related,
+): readonly { readonly file: LoadedFile; readonly range: Range }[] {
+  if ('place' in related) return [{ file, range: rangeOfPlace(file, section, related.place) }];
+  const { elsewhere, start, end } = related;
+  const own = section.offsetsOf(finding.place).start;
+  return [file, ...file.visible].flatMap(other => other.tree.blocks
+    .filter(({ block, offset }) => block === elsewhere && !(other === file && offset + start === own))
+    .map(({ offset }) => ({ file: other, range: other.lineIndex.rangeOf(offset + start, offset + end) })));
 }
 
 /** Offsets of the section from its head (leading comments left out) to the end of its last line. */

@@ -9,6 +9,8 @@ import type { Block } from '../../grammar';
 import { analyse } from '../core/analyse';
 import type { Analysis, Environment } from '../core/analyse';
 import type { Section } from '../core/formula/model';
+import { namesakesAmong } from '../core/namesakes';
+import type { Namesakes } from '../core/namesakes';
 import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
 import type { Catalogue } from '../core/ingredients/model';
 import { NO_SETTINGS } from '../core/settings/read';
@@ -369,7 +371,7 @@ export class Project {
       }
     }
     const problems = new Map(uses.map(use => [use.path.text, use.problem]));
-    const { limits, checks: severities, measures = 'us', tapCelsius } = settings;
+    const { limits, checks: severities, measures = 'us', tapCelsius, zone } = settings;
     return {
       // The nearest file's word on an ingredient is laid on last.
       catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks), measures),
@@ -377,10 +379,27 @@ export class Project {
       formulas: new Map([...formulas].sort(([a], [b]) => (a < b ? -1 : 1))),
       measures,
       tapCelsius,
+      zone,
       useProblem: path => problems.get(path),
+      namesakes: this.#namesakes(own, uses),
       limits,
       severities,
     };
+  }
+
+  /** Worked out when first asked for: most sections ask, but a file that nobody looks at does not. */
+  #namesakes(own: Parsed, uses: readonly UseLink[]): Namesakes {
+    let known: Namesakes | undefined;
+    const sectionsIn = (file: Parsed): readonly Section[] => file.sections.map(({ section }) => section);
+    const brought = uses.flatMap(({ path, uri }) => {
+      const used = uri === undefined ? undefined : this.#files.get(canonicalUri(uri));
+      const first = used && this.#parsedNow(used);
+      // A circle of `use` lines leads back here: what is this file's own is not brought in.
+      const files = used === undefined || first === undefined ? [] : [first, ...this.#visibleFrom(used)].filter(file => file !== own);
+      return files.length === 0 ? [] : [{ path: path.text, sections: files.flatMap(sectionsIn) }];
+    });
+    const all = (): Namesakes => (known ??= namesakesAmong(sectionsIn(own), brought));
+    return { of: block => all().of(block), ofUse: path => all().ofUse(path) };
   }
 
   #catalogue(blocks: readonly Block[], measures: MeasureSystem): Catalogue {
@@ -433,6 +452,6 @@ function analysisOf(
   } catch (fault) {
     if (onFault === undefined) throw fault;
     onFault('analysis', fault);
-    return { section, formula: undefined, totals: undefined, sheet: undefined, findings: [] };
+    return { section, formula: undefined, totals: undefined, sheet: undefined, day: undefined, findings: [] };
   }
 }

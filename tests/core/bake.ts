@@ -4,6 +4,7 @@ import { analyse, type Analysis, type Environment } from '../../server/core/anal
 import type { Finding, Fix } from '../../server/core/checks/check';
 import type { Place, ResolvedFormula, Section, Sheet, Totals } from '../../server/core/formula/model';
 import { sectionsOf } from '../../server/core/formula/sections';
+import { namesakesAmong } from '../../server/core/namesakes';
 import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogue';
 
 export interface TextAnalysis extends Analysis {
@@ -11,7 +12,7 @@ export interface TextAnalysis extends Analysis {
   readonly rangeOf: (place: Place) => { readonly start: number; readonly end: number };
 }
 
-export type TextOptions = Partial<Pick<Environment, 'measures' | 'tapCelsius' | 'useProblem' | 'limits' | 'formulas'>>;
+export type TextOptions = Partial<Pick<Environment, 'measures' | 'tapCelsius' | 'zone' | 'useProblem' | 'limits' | 'formulas'>>;
 
 /**
  * Every section of a file, analysed with the ingredients that ship and those of the file's own `ingredient` blocks.
@@ -30,8 +31,10 @@ export function analyseText(text: string, options: TextOptions = {}): readonly T
     formulas: new Map([...(options.formulas ?? []), ...own]),
     measures: options.measures ?? 'us',
     tapCelsius: options.tapCelsius,
+    zone: options.zone,
     useProblem: options.useProblem,
     limits: options.limits,
+    namesakes: namesakesAmong(sections.map(({ section }) => section), []),
   };
   return sections.map(({ first, section }) => ({
     ...analyse(section, environment, (code, fault) => {

@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { analyse } from '../../server/core/analyse';
 import * as grammar from '../../grammar';
-import type { ProjectFile } from '../../server/project/file';
-import { LARGEST_TEXT, offsetsOfSection, sectionAt } from '../../server/project/file';
+import type { LoadedFile, ProjectFile } from '../../server/project/file';
+import { LARGEST_TEXT, offsetsOfSection, placesOfRelated, rangeOfPlace, sectionAt } from '../../server/project/file';
 import { Project } from '../../server/project/project';
 import type { ProjectOptions } from '../../server/project/project';
 
@@ -307,5 +307,77 @@ describe('faults', () => {
     const file = await project.prepare(at('a.bake'));
     expect(file?.sections.map(s => s.analysis.formula?.name)).toEqual([undefined, 'B']);
     expect(told).toEqual(['analysis']);
+  });
+});
+
+describe('names that stand twice', () => {
+  /** What is said of names, as `file:line`, with the places it relates to. */
+  const told = (file: ProjectFile | undefined) => (file === undefined ? [] : file.sections.flatMap(section => section.analysis.findings
+    .filter(({ code }) => code === 'formula-twice' || code === 'ingredient-twice')
+    .map(finding => {
+      const place = (where: LoadedFile, line: number) => `${where.uri.slice(root.length + 1)}:${line + 1}`;
+      const others = finding.related.flatMap(one => placesOfRelated(file, section, finding, one).map(({ file: where, range }) => place(where, range.start.line)));
+      return `${place(file, rangeOfPlace(file, section, finding.place).start.line)} -> ${others.join(', ')}`;
+    })));
+
+  it('in one file are told at each of them, with the others', async () => {
+    const { project } = projectOver({ 'a.bake': `${loaf('A')}\n${loaf('B')}\n${loaf('a  ', 700)}` });
+    expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:1 -> a.bake:17', 'a.bake:17 -> a.bake:1']);
+  });
+
+  it('and with the very same text', async () => {
+    const { project } = projectOver({ 'a.bake': `${loaf('A')}\n${loaf('A')}\n${loaf('A')}` });
+    expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:1 -> a.bake:9, a.bake:17', 'a.bake:9 -> a.bake:1, a.bake:17', 'a.bake:17 -> a.bake:1, a.bake:9']);
+  });
+
+  it('with one of a file that is used, however far away, are told where both can be seen', async () => {
+    const files = { 'a.bake': `use "b.bake"\n\n${loaf('A')}`, 'b.bake': `use "c.bake"\n\n${loaf('B')}`, 'c.bake': loaf('A', 700) };
+    for (const first of ['a.bake', 'b.bake', 'c.bake']) {
+      const { project } = projectOver(files);
+      await project.prepare(at(first));
+      expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:3 -> c.bake:1']);
+      expect(told(await project.prepare(at('b.bake')))).toEqual([]);
+      expect(told(await project.prepare(at('c.bake')))).toEqual([]);
+    }
+  });
+
+  it('in two files that are used, and not here, are told at both `use` lines', async () => {
+    const files = { 'a.bake': `use "b.bake"\nuse "c.bake"\n\n${loaf('D')}`, 'b.bake': loaf('A'), 'c.bake': loaf('A', 700) };
+    for (const order of [['b.bake', 'c.bake'], ['c.bake', 'b.bake']]) {
+      const { project } = projectOver(files);
+      for (const name of order) await project.prepare(at(name));
+      expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:1 -> b.bake:1, c.bake:1', 'a.bake:2 -> b.bake:1, c.bake:1']);
+    }
+  });
+
+  it('are not told again where one file that is used sees both, nor of one file that two bring in', async () => {
+    const { project } = projectOver({
+      'a.bake': `use "b.bake"\nuse "c.bake"\n\n${loaf('D')}`, 'b.bake': `use "c.bake"\n\n${loaf('A')}`, 'c.bake': loaf('A', 700),
+      'e.bake': 'use "f.bake"\nuse "g.bake"\n', 'f.bake': 'use "c.bake"\n', 'g.bake': 'use "c.bake"\n',
+    });
+    expect(told(await project.prepare(at('a.bake')))).toEqual([]);
+    expect(told(await project.prepare(at('b.bake')))).toEqual(['b.bake:3 -> c.bake:1']);
+    expect(told(await project.prepare(at('e.bake')))).toEqual([]);
+  });
+
+  it('in a circle of files are one formula', async () => {
+    const { project } = projectOver({ 'a.bake': `use "b.bake"\n\n${loaf('A')}`, 'b.bake': `use "a.bake"\n\n${loaf('B')}` });
+    expect(told(await project.prepare(at('a.bake')))).toEqual([]);
+  });
+
+  it('are told anew when the other one gets another name', async () => {
+    const { project } = projectOver({ 'a.bake': `use "b.bake"\n\n${loaf('A')}`, 'b.bake': loaf('B') });
+    expect(told(await project.prepare(at('a.bake')))).toEqual([]);
+    project.update(at('b.bake'), loaf('A', 700));
+    expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:3 -> b.bake:1']);
+    project.update(at('b.bake'), loaf('C', 700));
+    expect(told(await project.prepare(at('a.bake')))).toEqual([]);
+  });
+
+  it('of ingredients are told within a file; another file may have its own', async () => {
+    const rye = (water: number) => `ingredient "Stall rye"\n  like dark rye flour\n  water ${water} %\n`;
+    const { project } = projectOver({ 'a.bake': `use "b.bake"\n\n${rye(12)}\n${loaf('A')}\n${rye(13)}`, 'b.bake': rye(14) });
+    expect(told(await project.prepare(at('a.bake')))).toEqual(['a.bake:3 -> a.bake:15', 'a.bake:15 -> a.bake:3']);
+    expect(told(await project.prepare(at('b.bake')))).toEqual([]);
   });
 });

@@ -1,6 +1,9 @@
 /** What a check is. One file in `rules/` a check; `index.ts` lists them; documentation, settings and tests are generated from them. */
+import type { Block, Span } from '../../../grammar';
 import type { Catalogue } from '../ingredients/model';
 import type { Place, ResolvedFormula, Section, Sheet, Totals } from '../formula/model';
+import type { Namesakes } from '../namesakes';
+import type { BakeDay } from '../plan/model';
 import type { Reports } from './reports';
 
 export type Severity = 'error' | 'warning' | 'info';
@@ -20,8 +23,13 @@ export interface Finding {
   readonly place: Place;
   readonly fixes: readonly Fix[];
   /** Other lines that have to do with it. */
-  readonly related: readonly { readonly place: Place; readonly message: string }[];
+  readonly related: readonly Related[];
 }
+
+/** Another line that has to do with a finding: of its own section, or of a block that stands anywhere in this file or one that it reaches. */
+export type Related =
+  | { readonly place: Place; readonly message: string }
+  | ({ readonly elsewhere: Block; readonly message: string } & Span);
 
 /** What a check can look at. Nothing here is computed by the check itself. */
 export interface CheckContext {
@@ -30,11 +38,17 @@ export interface CheckContext {
   readonly formula: ResolvedFormula | undefined;
   readonly totals: Totals | undefined;
   readonly sheet: Sheet | undefined;
+  /** Of a plan. */
+  readonly day: BakeDay | undefined;
+  /** Of clock times that name none; undefined where nobody says. */
+  readonly zone: string | undefined;
   readonly catalogue: Catalogue;
   /** What the project knows of `use` lines: undefined when the path was found. */
   readonly useProblem: ((path: string) => 'not-found' | 'outside' | 'itself' | 'not-bake' | undefined) | undefined;
   /** Formula and dish names of this file and of the files it uses, lower case. */
   readonly knownFormulas: ReadonlySet<string>;
+  /** What else is called alike; undefined where nobody knows what is around the section. */
+  readonly namesakes: Namesakes | undefined;
   readonly limits: Limits;
   /** Worked out when first asked for. */
   readonly reports: Reports;
@@ -58,6 +72,8 @@ export interface Check {
   readonly limits?: Readonly<Record<string, { readonly value: number; readonly unit: string; readonly what: string; readonly byStyle?: Readonly<Record<string, number>> }>>;
   /** Bake text that trips it (the test asserts that exactly this code appears at the marked place) and text that does not. `«…»` marks the place. */
   readonly trips: string;
+  /** How many findings `trips` has: one, unless each of several places is told. The marked one is the first. */
+  readonly tripsTimes?: number;
   readonly passes: string;
   /** After the first fix: the text that `trips` becomes, for checks with a fix. */
   readonly fixed?: string;

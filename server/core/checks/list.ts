@@ -7,6 +7,8 @@ import { amountZero } from './rules/amount-zero';
 import { bakeTooLong } from './rules/bake-too-long';
 import { bakeTooShort } from './rules/bake-too-short';
 import { butterMelts } from './rules/butter-melts';
+import { capacityOdd } from './rules/capacity-odd';
+import { capacityUnknown } from './rules/capacity-unknown';
 import { chemicalLeavenHigh } from './rules/chemical-leaven-high';
 import { cocoaLoad } from './rules/cocoa-load';
 import { compositionOverWhole } from './rules/composition-over-whole';
@@ -29,16 +31,19 @@ import { flourWeak } from './rules/flour-weak';
 import { foldOutsideBulk } from './rules/fold-outside-bulk';
 import { foldTooLate } from './rules/fold-too-late';
 import { formulaMissing } from './rules/formula-missing';
+import { formulaTwice } from './rules/formula-twice';
 import { frictionOdd } from './rules/friction-odd';
+import { hoursOffOdd } from './rules/hours-off-odd';
 import { hydrationHigh } from './rules/hydration-high';
 import { hydrationImpossible } from './rules/hydration-impossible';
 import { hydrationLow } from './rules/hydration-low';
 import { inclusionLoad } from './rules/inclusion-load';
 import { inclusionsEarly } from './rules/inclusions-early';
 import { inclusionsWet } from './rules/inclusions-wet';
+import { ingredientOdd } from './rules/ingredient-odd';
+import { ingredientTwice } from './rules/ingredient-twice';
 import { levainNotRipe } from './rules/levain-not-ripe';
 import { levainPastPeak } from './rules/levain-past-peak';
-import { ingredientOdd } from './rules/ingredient-odd';
 import { likeMissing } from './rules/like-missing';
 import { lossOdd } from './rules/loss-odd';
 import { lossUnusual } from './rules/loss-unusual';
@@ -53,6 +58,10 @@ import { noLeaven } from './rules/no-leaven';
 import { noOvenHeat } from './rules/no-oven-heat';
 import { noSize } from './rules/no-size';
 import { noteChangesIngredient } from './rules/note-changes-ingredient';
+import { orderFitsNoOven } from './rules/order-fits-no-oven';
+import { orderNoSize } from './rules/order-no-size';
+import { orderNotWhole } from './rules/order-not-whole';
+import { orderTooManyLoads } from './rules/order-too-many-loads';
 import { outOfTheCold } from './rules/out-of-the-cold';
 import { ovenCool } from './rules/oven-cool';
 import { ovenHot } from './rules/oven-hot';
@@ -63,7 +72,12 @@ import { partShort } from './rules/part-short';
 import { partTwice } from './rules/part-twice';
 import { partUnused } from './rules/part-unused';
 import { piecesOdd } from './rules/pieces-odd';
-import { planNotScheduled } from './rules/plan-not-scheduled';
+import { planNoOrders } from './rules/plan-no-orders';
+import { planNoOven } from './rules/plan-no-oven';
+import { planNoTime } from './rules/plan-no-time';
+import { planTimeTwice } from './rules/plan-time-twice';
+import { planTimeWrong } from './rules/plan-time-wrong';
+import { planTwoTimes } from './rules/plan-two-times';
 import { portionsNotWhole } from './rules/portions-not-whole';
 import { prefermentWarm } from './rules/preferment-warm';
 import { prefermentedHigh } from './rules/prefermented-high';
@@ -111,126 +125,184 @@ import { waterTooHot } from './rules/water-too-hot';
 import { yeastHigh } from './rules/yeast-high';
 import { yieldsOdd } from './rules/yields-odd';
 
-/** In the order of the documentation. */
-export const checks: readonly Check[] = [
-  // What cannot be read, and what stands nowhere.
-  ...unreadable,
-  noFormula,
-  // What cannot be weighed.
-  noSize,
-  makesNothing,
-  flourNotWhole,
-  makesDisagrees,
-  needsAWeight,
-  unknownIngredient,
-  vagueAmount,
-  shareOfNothing,
-  contradiction,
-  partMissing,
-  partUnused,
-  partShort,
-  partCycle,
-  partTwice,
-  totalLeavesOut,
-  // Slips of the pen.
-  unitSlip,
-  amountZero,
-  noFlour,
-  hydrationImpossible,
-  noteChangesIngredient,
-  starterHydrationOdd,
-  compositionOverWhole,
-  containsUnknown,
-  ingredientOdd,
-  yieldsOdd,
-  piecesOdd,
-  lossOdd,
-  lossUnusual,
-  frictionOdd,
-  altitudeOdd,
-  roomOdd,
-  temperatureOdd,
-  durationZero,
-  durationOdd,
-  // The dough.
-  saltHigh,
-  saltLow,
-  hydrationHigh,
-  hydrationLow,
-  sugarHigh,
-  fatHigh,
-  fatBeforeGluten,
-  cocoaLoad,
-  inclusionLoad,
-  inclusionsWet,
-  inclusionsEarly,
-  absorbersDry,
-  soakerDry,
-  scaldTooCool,
-  flourWeak,
-  styleNotMet,
-  // The leaven.
-  noLeaven,
-  yeastHigh,
-  sugarSlowsYeast,
-  spiceSlowsYeast,
-  chemicalLeavenHigh,
-  ryeWithoutAcid,
-  prefermentedHigh,
-  prefermentWarm,
-  cultureTooWarm,
-  levainNotRipe,
-  levainPastPeak,
-  riseTooShort,
-  riseTooLong,
-  retardTooLong,
-  retardTooWarm,
-  retardWithYeast,
-  // Temperature.
-  waterTooHot,
-  waterNeedsIce,
-  waterImpossible,
-  doughTemperatureMissed,
-  doughTooWarm,
-  butterMelts,
-  // The method.
-  portionsNotWhole,
-  foldOutsideBulk,
-  foldTooLate,
-  mixTooLong,
-  stepsOutOfOrder,
-  neverBaked,
-  roomNotSaid,
-  // The oven.
-  noOvenHeat,
-  preheatShort,
-  preheatCooler,
-  ovenTemperatureOdd,
-  ovenCool,
-  ovenHot,
-  bakeTooShort,
-  bakeTooLong,
-  coreLow,
-  coreNeverReached,
-  tinTooFull,
-  tinTooEmpty,
-  coolTooShort,
-  // Safety.
-  outOfTheCold,
-  eggDishCoreLow,
-  eggNotCooked,
-  rawDoughTasted,
-  waterOnHotGlass,
-  // Other files, and the rest.
-  useNotFound,
-  useOutside,
-  useItself,
-  useNotBake,
-  formulaMissing,
-  usesNotWeighed,
-  likeMissing,
-  styleUnknown,
-  variantNotComputed,
-  planNotScheduled,
-  acceptUnused,
+/** What checks are about, in the order of the documentation. */
+export const topics: readonly { readonly title: string; readonly checks: readonly Check[] }[] = [
+  {
+    title: 'What cannot be read',
+    checks: [
+      ...unreadable,
+      noFormula,
+    ],
+  },
+  {
+    title: 'What cannot be weighed',
+    checks: [
+      noSize,
+      makesNothing,
+      flourNotWhole,
+      makesDisagrees,
+      needsAWeight,
+      unknownIngredient,
+      vagueAmount,
+      shareOfNothing,
+      contradiction,
+      partMissing,
+      partUnused,
+      partShort,
+      partCycle,
+      partTwice,
+      totalLeavesOut,
+    ],
+  },
+  {
+    title: 'Slips of the pen',
+    checks: [
+      unitSlip,
+      amountZero,
+      noFlour,
+      hydrationImpossible,
+      noteChangesIngredient,
+      starterHydrationOdd,
+      compositionOverWhole,
+      containsUnknown,
+      ingredientOdd,
+      yieldsOdd,
+      piecesOdd,
+      lossOdd,
+      lossUnusual,
+      frictionOdd,
+      altitudeOdd,
+      roomOdd,
+      temperatureOdd,
+      durationZero,
+      durationOdd,
+    ],
+  },
+  {
+    title: 'The dough',
+    checks: [
+      saltHigh,
+      saltLow,
+      hydrationHigh,
+      hydrationLow,
+      sugarHigh,
+      fatHigh,
+      fatBeforeGluten,
+      cocoaLoad,
+      inclusionLoad,
+      inclusionsWet,
+      inclusionsEarly,
+      absorbersDry,
+      soakerDry,
+      scaldTooCool,
+      flourWeak,
+      styleNotMet,
+    ],
+  },
+  {
+    title: 'The leaven',
+    checks: [
+      noLeaven,
+      yeastHigh,
+      sugarSlowsYeast,
+      spiceSlowsYeast,
+      chemicalLeavenHigh,
+      ryeWithoutAcid,
+      prefermentedHigh,
+      prefermentWarm,
+      cultureTooWarm,
+      levainNotRipe,
+      levainPastPeak,
+      riseTooShort,
+      riseTooLong,
+      retardTooLong,
+      retardTooWarm,
+      retardWithYeast,
+    ],
+  },
+  {
+    title: 'Temperature',
+    checks: [
+      waterTooHot,
+      waterNeedsIce,
+      waterImpossible,
+      doughTemperatureMissed,
+      doughTooWarm,
+      butterMelts,
+    ],
+  },
+  {
+    title: 'The method',
+    checks: [
+      portionsNotWhole,
+      foldOutsideBulk,
+      foldTooLate,
+      mixTooLong,
+      stepsOutOfOrder,
+      neverBaked,
+      roomNotSaid,
+    ],
+  },
+  {
+    title: 'The oven',
+    checks: [
+      noOvenHeat,
+      preheatShort,
+      preheatCooler,
+      ovenTemperatureOdd,
+      ovenCool,
+      ovenHot,
+      bakeTooShort,
+      bakeTooLong,
+      coreLow,
+      coreNeverReached,
+      tinTooFull,
+      tinTooEmpty,
+      coolTooShort,
+    ],
+  },
+  {
+    title: 'Safety',
+    checks: [
+      outOfTheCold,
+      eggDishCoreLow,
+      eggNotCooked,
+      rawDoughTasted,
+      waterOnHotGlass,
+    ],
+  },
+  {
+    title: 'Other files, and the rest',
+    checks: [
+      useNotFound,
+      useOutside,
+      useItself,
+      useNotBake,
+      formulaMissing,
+      formulaTwice,
+      ingredientTwice,
+      usesNotWeighed,
+      likeMissing,
+      styleUnknown,
+      variantNotComputed,
+      // Bake days.
+  planNoTime,
+  planTwoTimes,
+  planTimeWrong,
+  planTimeTwice,
+  planNoOrders,
+  planNoOven,
+  hoursOffOdd,
+  capacityOdd,
+  capacityUnknown,
+  orderNoSize,
+  orderNotWhole,
+  orderFitsNoOven,
+  orderTooManyLoads,
+      acceptUnused,
+    ],
+  },
 ];
+
+/** In the same order. */
+export const checks: readonly Check[] = topics.flatMap((topic) => topic.checks);
