@@ -1,6 +1,7 @@
 /** From a resolved formula to its network of steps: every part's sequence, the method, and which step takes what in. */
 import type { PartKind, StepKind } from '../../../grammar';
 import type { ResolvedFormula, ResolvedPart } from '../formula/model';
+import type { Conditions } from './model';
 import { addsOf, namesOf, stepText, type Names } from './names';
 import { addLink, addNode, NO_TIME, type Conflict, type Draft, type Link, type Network } from './network';
 import { addSequence, counter, slug, type Moment, type Sequence } from './sequence';
@@ -34,7 +35,8 @@ interface Taker {
 }
 
 /** Builds the network, or says which lines keep it from being one. A network may still hold a cycle; placing finds it. */
-export function networkOf(formula: ResolvedFormula): Built {
+export function networkOf(formula: ResolvedFormula, conditions?: Conditions): Built {
+  const day = { formula, conditions };
   const draft: Draft = { nodes: [], links: [], conflicts: missingParts(formula) };
   const prefix = counter(['method']);
   const prefixes = formula.parts.map((part) => prefix(slug(part.key) || slug(part.kind)));
@@ -47,7 +49,7 @@ export function networkOf(formula: ResolvedFormula): Built {
   formula.parts.forEach((part, index) => {
     if (part === dough) return;
     const stretch = { prefix: prefixes[index] ?? '', part: index, steps: part.steps };
-    const sequence = addSequence(draft, formula, index, [stretch], part.lines.length > 0 ? part : undefined);
+    const sequence = addSequence(draft, day, index, [stretch], part.lines.length > 0 ? part : undefined);
     const ready = addNode(draft, { length: NO_TIME, sequence: index, work: undefined, inside: undefined });
     const last = sequence.spine.at(-1);
     if (last) addLink(draft, last.node, ready, { waitMs: part.isPreferment ? 0 : Infinity });
@@ -56,7 +58,7 @@ export function networkOf(formula: ResolvedFormula): Built {
   });
   const doughPrefix = formula.dough === undefined ? '' : prefixes[formula.dough] ?? '';
   const method = addSequence(
-    draft, formula, undefined,
+    draft, day, undefined,
     [
       { prefix: doughPrefix, part: formula.dough, steps: dough?.steps ?? [] },
       { prefix: 'method', part: undefined, steps: formula.method },

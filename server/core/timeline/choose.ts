@@ -7,7 +7,7 @@ import type { HoursOff, TimelineRequest } from './model';
 import { boundedNet, distancesOf, donePoint, endPoint, keepOutsOf, startPoint, writtenBox, type Box, type Pin } from './net';
 import type { Network, Node } from './network';
 import { earliestTimes, latestTimes, type Distance, type KeepOut, type TimeNet } from './solve';
-import { windowsOf } from './windows';
+import type { Calendar } from './windows';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_DAY = 24 * 60 * MS_PER_MINUTE;
@@ -28,6 +28,7 @@ export interface Task {
   readonly anchor: TimelineRequest['anchor'];
   readonly zone: string;
   readonly hoursOff: readonly HoursOff[];
+  readonly calendar: Calendar;
   /** How long nodes may take, when not as written; undefined for one that may take as long as it likes. */
   readonly boxOf?: (node: Node, index: number) => Box | undefined;
 }
@@ -74,12 +75,12 @@ export interface Room {
 }
 
 /** Time enough for the longest of everything one after the other, and for some nights between. */
-export function roomFor({ network, anchor, zone, hoursOff }: Task): Room {
+export function roomFor({ network, anchor, hoursOff, calendar }: Task): Room {
   const spanMs = spanOf(network) + (hoursOff.length > 0 ? 7 * MS_PER_DAY : 0);
   const range = anchor.kind === 'ready'
     ? { fromMs: anchor.epochMs - spanMs, toMs: anchor.epochMs }
     : { fromMs: anchor.epochMs, toMs: anchor.epochMs + spanMs };
-  const keepOuts = keepOutsOf(network, hoursOff.length > 0 ? windowsOf(hoursOff, zone, range.fromMs, range.toMs) : []);
+  const keepOuts = keepOutsOf(network, calendar(hoursOff, range.fromMs, range.toMs));
   return { keepOuts, netOf: (distances, pins) => boundedNet(network, distances, keepOuts, range, pins) };
 }
 

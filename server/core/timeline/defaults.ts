@@ -62,3 +62,20 @@ export const READY_EARLY_MINUTES = 2 * 60;
 
 /** After these what was made may wait: it is no longer fermenting. Common practice, no source. */
 export const MAY_WAIT_AFTER: readonly StepKind[] = ['cool', 'freeze'];
+
+/**
+ * Kinds that may take longer or shorter than written: by which share of their middle, and how much a baker minds. What only waits
+ * minds little; what ferments, and then the taste and the crumb, more. Common practice, no source.
+ */
+export const MAY_GIVE: Partial<Readonly<Record<StepKind, { readonly share: number; readonly minds: number }>>> = {
+  retard: { share: 0.5, minds: 1 },
+  soak: { share: 1, minds: 0.5 },
+  cool: { share: 0.5, minds: 1 },
+  chill: { share: 0.5, minds: 1 },
+  thaw: { share: 0.5, minds: 1 },
+  rest: { share: 0.5, minds: 1 },
+  autolyse: { share: 0.5, minds: 1 },
+  ripen: { share: 0.3, minds: 2 },
+  bulk: { share: 0.25, minds: 3 },
+  proof: { share: 0.25, minds: 3 },
+};

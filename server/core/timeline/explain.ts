@@ -4,18 +4,20 @@ import { chooseTimes, fits, spanOf, type Task } from './choose';
 import { hoursOffText } from './hours-off';
 import type { HoursOff, TimelineRequest } from './model';
 import type { Place } from '../formula/model';
-import { boundedNet, distancesOf, keepOutsOf, writtenBox } from './net';
+import { MAY_GIVE } from './defaults';
+import { boundedNet, distancesOf, keepOutsOf, writtenBox, type Box } from './net';
 import { stepText } from './names';
-import type { Work } from './network';
+import type { Node, Work } from './network';
 import { smallestConflict } from './smallest';
 import { latestTimes } from './solve';
-import { windowsOf } from './windows';
 
 const MS_PER_DAY = 86_400_000;
 
 export interface Explanation {
   readonly message: string;
   readonly facts: readonly { readonly text: string; readonly place: Place | undefined }[];
+  /** The task with nothing but those facts: what a way out must mend first. */
+  readonly core: Task;
 }
 
 /** What may be given up to make a task fit. */
@@ -29,7 +31,7 @@ export function explain(task: Task): Explanation {
   const facts = factsOf(task);
   const smallest = new Set(smallestConflict(facts.length, (kept) => holds(task, facts, kept)));
   const found = facts.filter((_, index) => smallest.has(index));
-  return { message: messageOf(task, found), facts: found.map(({ text, place }) => ({ text, place })) };
+  return { message: messageOf(task, found), facts: found.map(({ text, place }) => ({ text, place })), core: keeping(task, facts, smallest).task };
 }
 
 /** `Fri 21:40` */
@@ -67,6 +69,13 @@ function factsOf({ network, anchor, zone, hoursOff }: Task): readonly Fact[] {
 
 /** Whether some timeline keeps to some of the facts. */
 function holds(task: Task, facts: readonly Fact[], kept: ReadonlySet<number>): boolean {
+  const { task: looser, anchored } = keeping(task, facts, kept);
+  if (looser.hoursOff.length === 0) return true;
+  return anchored ? fits(looser) : fitsSomeDay(looser);
+}
+
+/** The task with only some of its facts. `anchored` when the moment asked for is among them. */
+function keeping(task: Task, facts: readonly Fact[], kept: ReadonlySet<number>): { readonly task: Task; readonly anchored: boolean } {
   const free = new Set<number>();
   const hoursOff: HoursOff[] = [];
   let anchored = false;
@@ -78,40 +87,46 @@ function holds(task: Task, facts: readonly Fact[], kept: ReadonlySet<number>): b
       else anchored = true;
     }
   });
-  if (hoursOff.length === 0) return true;
-  const boxOf: Task['boxOf'] = (node, index) => (free.has(index) ? undefined : writtenBox(node));
-  return anchored ? fits({ ...task, hoursOff, boxOf }) : fitsSomeDay({ ...task, hoursOff, boxOf });
+  return { task: { ...task, hoursOff, boxOf: (node, index) => (free.has(index) ? withoutFact(node) : writtenBox(node)) }, anchored };
+}
+
+/** A length that nobody insists on. What only waits could wait for ever; what is worked at would at most be skipped. */
+function withoutFact(node: Node): Box | undefined {
+  const waits = node.inside !== undefined || (node.work !== undefined && MAY_GIVE[node.work.kind] !== undefined);
+  return waits ? undefined : { lowMs: 0, highMs: node.length.highMs };
 }
 
 /** Whether it fits on any day of the week to come. */
-function fitsSomeDay({ network, anchor, zone, hoursOff, boxOf = writtenBox }: Task): boolean {
+function fitsSomeDay({ network, anchor, hoursOff, calendar, boxOf = writtenBox }: Task): boolean {
   const aroundMs = spanOf(network) + 8 * MS_PER_DAY;
   const range = { fromMs: anchor.epochMs - aroundMs, toMs: anchor.epochMs + aroundMs };
-  const distances = distancesOf(network, boxOf);
-  return latestTimes(boundedNet(network, distances, keepOutsOf(network, windowsOf(hoursOff, zone, range.fromMs, range.toMs)), range)) !== undefined;
+  return latestTimes(boundedNet(network, distancesOf(network, boxOf), keepOutsOf(network, calendar(hoursOff, range.fromMs, range.toMs)), range)) !== undefined;
 }
 
 /** One sentence: what falls into hours off when every length is as planned. */
 function messageOf(task: Task, found: readonly Fact[]): string {
-  const { network, zone, hoursOff } = task;
+  const { network, zone, hoursOff, calendar } = task;
   const goal = `To be ${anchorText(task.anchor, zone)}`;
   const plain = chooseTimes({ ...task, hoursOff: [] });
   if (!plain) return `${goal} cannot be done: these lengths contradict one another.`;
   const named = new Set(found.flatMap((fact) => (fact.kind === 'length' ? [...fact.nodes] : [])));
+  const beside = new Set(network.links.flatMap(({ before, after }) => (named.has(after) ? [before] : named.has(before) ? [after] : [])));
+  const nearness = (index: number): number => (named.has(index) ? 2 : beside.has(index) ? 1 : 0);
   const clashes = network.nodes.flatMap(({ work }, index) => {
     if (!work) return [];
     const [startMs, endMs] = [plain.startsMs[index] ?? 0, plain.endsMs[index] ?? 0];
     return hoursOff.flatMap((hours) => {
-      const windows = windowsOf([hours], zone, startMs - MS_PER_DAY, endMs + MS_PER_DAY);
-      const within = (fromMs: number, toMs: number): boolean => windows.some((window) => window.startMs < toMs && window.endMs > fromMs);
-      const moment = (ms: number): boolean => windows.some((window) => window.startMs < ms && window.endMs > ms);
-      const what = work.handsOn && within(startMs, endMs) ? { verb: 'needs hands', atMs: startMs }
-        : work.handAtStart && moment(startMs) ? { verb: 'begins', atMs: startMs }
-          : work.handAtEnd && moment(endMs) ? { verb: 'ends', atMs: endMs } : undefined;
-      return what ? [{ ...what, label: work.label, hours, named: named.has(index) }] : [];
+      const windows = calendar([hours], startMs - MS_PER_DAY, endMs + MS_PER_DAY);
+      const touches = (fromMs: number, toMs: number): boolean => windows.some((window) => window.startMs < toMs && window.endMs > fromMs);
+      const is = (ms: number): boolean => windows.some((window) => window.startMs < ms && window.endMs > ms);
+      const what = work.handsOn && touches(startMs, endMs) ? { verb: 'needs hands', atMs: startMs }
+        : work.handAtStart && is(startMs) ? { verb: 'begins', atMs: startMs }
+          : work.handAtEnd && is(endMs) ? { verb: 'ends', atMs: endMs } : undefined;
+      const counts = found.some((fact) => fact.kind === 'hours' && fact.hours === hours);
+      return what && counts ? [{ ...what, label: work.label, hours, near: nearness(index) }] : [];
     });
   });
-  const clash = clashes.find((each) => each.named) ?? clashes[0];
+  const clash = clashes.reduce<(typeof clashes)[number] | undefined>((best, each) => (best && best.near >= each.near ? best : each), undefined);
   if (!clash) return `${goal} cannot be done within these hours and lengths.`;
-  return `${goal}, the ${clash.label} ${clash.verb} at ${clockText(clash.atMs, zone)} with every length as planned, and you are ${clash.hours.kind} ${hoursOffText(clash.hours)}; no length within its range avoids it.`;
+  return `${goal}, "${clash.label}" ${clash.verb} at ${clockText(clash.atMs, zone)} with every length as planned, but you are ${clash.hours.kind} ${hoursOffText(clash.hours)}; no length within its range avoids it.`;
 }

@@ -2,7 +2,9 @@
 import type { Duration, StepDetail, StepKind } from '../../../grammar';
 import type { PlacedStep, ResolvedFormula, ResolvedPart } from '../formula/model';
 import { ambientOf } from './ambient';
+import { adaptedLength } from './conditions';
 import { BUILD_MINUTES, HOT_OVEN_WAITS_MINUTES, MAY_WAIT_AFTER, STEP_DEFAULTS } from './defaults';
+import type { Conditions } from './model';
 import { labelOf, stepText } from './names';
 import { addLink, addNode, type Draft, type Length } from './network';
 
@@ -21,6 +23,12 @@ export interface Sequence {
   readonly spine: readonly Moment[];
   /** Every step, folds and preheats included, in the order written. */
   readonly moments: readonly Moment[];
+}
+
+/** A formula, and the day it is made on where that differs from the formula's own. */
+export interface Day {
+  readonly formula: ResolvedFormula;
+  readonly conditions: Conditions | undefined;
 }
 
 /** Steps that share a prefix of their ids. The method's sequence is those of the dough block and then its own. */
@@ -49,7 +57,7 @@ const STOVE_KINDS: readonly StepKind[] = ['boil', 'fry'];
  */
 export function addSequence(
   draft: Draft,
-  formula: ResolvedFormula,
+  { formula, conditions }: Day,
   owner: number | undefined,
   stretches: readonly Stretch[],
   build: ResolvedPart | undefined,
@@ -65,7 +73,7 @@ export function addSequence(
     }
     for (const step of steps) {
       const id = `${prefix}/${name(slug(step.node.step))}`;
-      tops.push(addStep(draft, formula, step, { id, owner, part, inside: undefined }, moments));
+      tops.push(addStep(draft, { formula, conditions }, step, { id, owner, part, inside: undefined }, moments));
     }
   }
 
@@ -119,9 +127,12 @@ interface Child {
 }
 
 /** Adds a step and those inside it; `moments` gets them all. */
-function addStep(draft: Draft, formula: ResolvedFormula, step: PlacedStep, { id, owner, part, inside }: Spot, moments: Moment[]): Moment {
+function addStep(draft: Draft, day: Day, step: PlacedStep, { id, owner, part, inside }: Spot, moments: Moment[]): Moment {
+  const { formula, conditions } = day;
   const kind = step.node.step;
-  const length = lengthOf(draft, step);
+  const written = lengthOf(draft, step);
+  const adapted = conditions && adaptedLength(step, part === undefined ? undefined : formula.parts[part], formula, conditions);
+  const length = adapted ? lengthFrom(adapted) : written;
   const ambientCelsius = ambientOf(step, owner === undefined ? undefined : formula.parts[owner], formula, inside?.ambientCelsius);
   const node = addNode(draft, {
     length,
@@ -135,7 +146,7 @@ function addStep(draft: Draft, formula: ResolvedFormula, step: PlacedStep, { id,
       label: labelOf(step),
       place: step.place,
       ...handsOf(step),
-      adapted: undefined,
+      adapted: adapted && { lowMinutes: written.lowMs / MS_PER_MINUTE, highMinutes: written.highMs / MS_PER_MINUTE, why: adapted.why },
       ambientCelsius,
       assumed: !step.node.duration || (inside?.child.guessed ?? false),
     },
@@ -156,7 +167,7 @@ function addStep(draft: Draft, formula: ResolvedFormula, step: PlacedStep, { id,
   const name = counter();
   for (const child of childrenOf(draft, step, length.lowMs, depth === 1)) {
     const childId = `${id}/${name(slug(child.step.node.step))}`;
-    addStep(draft, formula, child.step, { id: childId, owner, part, inside: { depth, moment, node, ambientCelsius, child } }, moments);
+    addStep(draft, day, child.step, { id: childId, owner, part, inside: { depth, moment, node, ambientCelsius, child } }, moments);
   }
   return moment;
 }
@@ -266,7 +277,11 @@ function lengthOf(draft: Draft, step: PlacedStep): Length {
     });
     return { lowMs: 0, chosenMs: 0, highMs: 0 };
   }
-  return { lowMs: wholeMs(low), chosenMs: wholeMs((low + high) / 2), highMs: wholeMs(high) };
+  return lengthFrom({ lowMinutes: low, highMinutes: high });
+}
+
+function lengthFrom({ lowMinutes, highMinutes }: { readonly lowMinutes: number; readonly highMinutes: number }): Length {
+  return { lowMs: wholeMs(lowMinutes), chosenMs: wholeMs((lowMinutes + highMinutes) / 2), highMs: wholeMs(highMinutes) };
 }
 
 function middleMs(duration: Duration): number {

@@ -2,6 +2,7 @@
 import type { ResolvedFormula } from '../formula/model';
 import { networkOf } from './build';
 import { chooseTimes, spanOf, type Task } from './choose';
+import { conditionNotes } from './conditions';
 import { formatDuration, isInstant, unknownZone } from './clock';
 import { cycleIn } from './cycle';
 import { clockText, explain } from './explain';
@@ -9,6 +10,7 @@ import type { Timeline, TimelineRequest, TimelineStep } from './model';
 import { deltaText } from './names';
 import type { Conflict } from './network';
 import { waysOut } from './ways-out';
+import { calendarOf } from './windows';
 import { zoneNamed } from './zone-names';
 
 const MS_PER_MINUTE = 60_000;
@@ -40,7 +42,7 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
   const zone = zoneNamed(request.zone);
   if (zone === undefined) return conflict({ message: unknownZone(request.zone), facts: [] });
 
-  const built = networkOf(formula);
+  const built = networkOf(formula, request.conditions);
   if (built.kind === 'conflict') return conflict(built.conflict);
   const { network } = built;
   const circle = cycleIn(network);
@@ -51,9 +53,14 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
     return conflict({ message: 'These steps would begin or end where no calendar reaches.', facts: [] });
   }
   // Over years there is a night for everything; and a list of all of them would be long.
-  const task: Task = { network, anchor, zone, hoursOff: spanMs > LONGEST_WITH_NIGHTS_MS ? [] : hoursOff };
+  const task: Task = {
+    network, anchor, zone, hoursOff: spanMs > LONGEST_WITH_NIGHTS_MS ? [] : hoursOff, calendar: calendarOf(zone, anchor.epochMs, spanMs),
+  };
   const chosen = chooseTimes(task);
-  if (!chosen) return { kind: 'conflict', ...explain(task), waysOut: waysOut(task) };
+  if (!chosen) {
+    const { message, facts, core } = explain(task);
+    return { kind: 'conflict', message, facts, waysOut: waysOut(task, core) };
+  }
 
   const steps = network.nodes.flatMap(({ work, length }, index): readonly TimelineStep[] => {
     if (!work) return [];
@@ -70,7 +77,7 @@ export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): 
   steps.sort((a, b) => a.startMs - b.startMs); // stable: of those that begin together, in the order written
   const startMs = steps.reduce((least, step) => Math.min(least, step.startMs), Infinity);
   const readyMs = chosen.doneMs;
-  return { kind: 'placed', startMs, readyMs, zone, steps, notes: notesOf(steps, { startMs, readyMs }, request, zone) };
+  return { kind: 'placed', startMs, readyMs, zone, steps, notes: [...notesOf(steps, { startMs, readyMs }, request, zone), ...(request.conditions ? conditionNotes(formula, request.conditions) : [])] };
 }
 
 /** What differs from what was asked or written. */

@@ -27,6 +27,23 @@ export function windowsOf(hours: readonly HoursOff[], zone: string, fromMs: numb
   return joined(windows);
 }
 
+/** Hours off as windows around a moment, each worked out once: many timelines are tried before one is chosen. */
+export type Calendar = (hours: readonly HoursOff[], fromMs: number, toMs: number) => readonly Window[];
+
+/** A calendar for questions that mostly lie within `aroundMs` of a moment. */
+export function calendarOf(zone: string, aboutMs: number, aroundMs: number): Calendar {
+  const known = new Map<string, readonly Window[]>();
+  const [wideFromMs, wideToMs] = [aboutMs - aroundMs, aboutMs + aroundMs];
+  return (hours, fromMs, toMs) => {
+    if (hours.length === 0) return [];
+    if (fromMs < wideFromMs || toMs > wideToMs) return windowsOf(hours, zone, fromMs, toMs);
+    const key = hours.map(({ fromMinute, toMinute, days }) => `${String(fromMinute)}-${String(toMinute)}-${days?.join('') ?? ''}`).join(' ');
+    let windows = known.get(key);
+    if (!windows) known.set(key, windows = windowsOf(hours, zone, wideFromMs, wideToMs));
+    return windows;
+  };
+}
+
 /** Days since 1970-01-01, a Thursday. */
 function dayNumber(date: string): number {
   return Math.floor(Date.parse(`${date}T00:00:00Z`) / MS_PER_DAY);

@@ -1,8 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { ResolvedFormula } from '../../../server/core/formula/model';
-import type { Timeline, TimelineStep } from '../../../server/core/timeline/model';
+import type { PlacedStep, ResolvedFormula } from '../../../server/core/formula/model';
+import type { HoursOff, Timeline, TimelineRequest, TimelineStep } from '../../../server/core/timeline/model';
 import { timelineOf } from '../../../server/core/timeline/timeline';
+import { windowsOf } from '../../../server/core/timeline/windows';
 import { formulaOf, type Placed } from './placed';
 
 const MS_PER_MINUTE = 60_000;
@@ -204,6 +205,66 @@ describe('whatever the formula', () => {
       expect(at(formula, 'ready', epochMs)).toEqual(at(formula, 'ready', epochMs));
     });
   });
+});
+
+describe('whatever the formula and the hours off', () => {
+  const minute = fc.integer({ min: 0, max: 24 * 60 - 1 });
+  const hoursOff = fc.array(fc.record({
+    kind: fc.constantFrom('asleep' as const, 'away' as const), fromMinute: minute, toMinute: minute,
+    days: fc.option(fc.uniqueArray(fc.integer({ min: 1, max: 7 }), { minLength: 1 }), { nil: undefined }),
+  }).map(({ days, ...rest }): HoursOff => ({ ...rest, ...(days && { days }) })), { minLength: 1, maxLength: 3 });
+  const kind = fc.constantFrom('ready' as const, 'start' as const);
+
+  const ask = (run: (formula: ResolvedFormula, request: TimelineRequest & { hoursOff: readonly HoursOff[] }, timeline: Timeline) => void): void => {
+    fc.assert(fc.property(formulaText, kind, anchorMs, hoursOff, (text, anchor, epochMs, off) => {
+      const request = { anchor: { kind: anchor, epochMs }, zone: ZONE, hoursOff: off };
+      const formula = formulaOf(text);
+      run(formula, request, timelineOf(formula, request));
+    }), { numRuns: 60 });
+  };
+
+  test('no hand is needed in them, every length is within its range, and what was asked for is kept', () => {
+    ask((_, { anchor, hoursOff: off }, result) => {
+      if (result.kind !== 'placed') return;
+      const closed = windowsOf(off, ZONE, result.startMs - 1, result.readyMs + 1);
+      const touches = (fromMs: number, toMs: number): boolean => closed.some(({ startMs, endMs }) => startMs < toMs && endMs > fromMs);
+      const within = (ms: number): boolean => closed.some(({ startMs, endMs }) => startMs < ms && endMs > ms);
+      for (const step of result.steps) {
+        expect(step.handsOn ? touches(step.startMs, step.endMs) : (step.handAtStart && within(step.startMs)) || (step.handAtEnd && within(step.endMs))).toBe(false);
+        const minutes = (step.endMs - step.startMs) / MS_PER_MINUTE;
+        expect(minutes).toBeGreaterThanOrEqual(step.lowMinutes - 0.001);
+        expect(minutes).toBeLessThanOrEqual(step.highMinutes + 0.001);
+        expect(step.earliestStartMs).toBeLessThanOrEqual(step.startMs);
+        expect(step.latestStartMs).toBeGreaterThanOrEqual(step.startMs);
+      }
+      if (anchor.kind === 'ready') expect(result.readyMs).toBeLessThanOrEqual(anchor.epochMs);
+      else expect(result.startMs).toBeGreaterThanOrEqual(anchor.epochMs);
+    });
+  });
+
+  test('a conflict gives its facts, and a way out that is a length fits once it is written', () => {
+    ask((formula, request, result) => {
+      if (result.kind !== 'conflict') return;
+      expect(result.facts.length).toBeGreaterThan(0);
+      for (const { length, place } of result.waysOut) {
+        if (length === undefined || !place) continue;
+        const minutes = minutesOf(length);
+        const changed = (steps: readonly PlacedStep[]): readonly PlacedStep[] => steps.map((step) => ({
+          ...step,
+          children: changed(step.children),
+          node: step.place.block === place.block && step.place.start === place.start && step.node.duration
+            ? { ...step.node, duration: { ...step.node.duration, lowMinutes: minutes, highMinutes: minutes } } : step.node,
+        }));
+        const mended = { ...formula, method: changed(formula.method), parts: formula.parts.map((part) => ({ ...part, steps: changed(part.steps) })) };
+        expect(timelineOf(mended, request).kind).toBe('placed');
+      }
+    });
+  });
+
+  function minutesOf(text: string): number {
+    const units: Record<string, number> = { d: 1440, h: 60, min: 1, s: 1 / 60 };
+    return [...text.matchAll(/([\d.]+) (d|h|min|s)/g)].reduce((sum, [, count, unit]) => sum + Number(count) * units[unit!]!, 0);
+  }
 });
 
 test('a circle of parts ends in a conflict, however long and wherever it is entered', () => {
