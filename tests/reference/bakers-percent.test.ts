@@ -26,7 +26,8 @@ interface Preferment {
 /** A number, or an object of them: which, the topic knows. */
 type Field = number & { readonly [K in Key]: Field };
 type Key =
-  | 'final_dough_g' | 'poolish_g'
+  | 'final_dough_g' | 'poolish_g' | 'feasible' | 'scald_flour_g' | 'scald_water_g' | 'scald_weight_before_g' | 'seeds_g' | 'soaker_total_g'
+  | 'total_yeast_g' | 'water_by_ingredient_g'
   | 'added_fat_pct_of_flour' | 'available_g' | 'bread' | 'butter' | 'divide_and_mix_loss_pct' | 'dough_g'
   | 'dough_needed_g' | 'dough_water_pct_of_flour' | 'dough_weight_g' | 'dough_weight_lb' | 'dough_yield_TA'
   | 'evaporated_g' | 'final_dough' | 'final_flour_g' | 'final_flour_lb' | 'final_water_g' | 'final_water_lb'
@@ -75,6 +76,7 @@ dough
   ${pct.yeast ?? pct.yeast_active_dry} % active dry yeast
 `);
     const pounds = (key: string) => (row(result, key)?.grams ?? NaN) / 453.59237;
+    if (expected.total_formula_pct !== undefined) near((100 * result.totals.dough_g!) / result.totals.flour_g!, expected.total_formula_pct, tolerance.percent!);
     near(pounds('bread-flour'), expected.flour_lb, tolerance.pounds!);
     near(pounds('water'), expected.water_lb, tolerance.pounds!);
     near(pounds('salt'), expected.salt_lb, tolerance.pounds!);
@@ -115,6 +117,8 @@ dough
     near(result.totals.flour_g, expected.total_flour_g, tolerance.grams!);
     near(row(result, 'water')?.grams, expected.total_water_g, tolerance.grams!);
     near(row(result, 'salt')?.grams, expected.total_salt_g, tolerance.grams!);
+    near(row(result, 'yeast-instant')?.grams, expected.total_yeast_g, tolerance.grams!);
+    near(row(result, 'yeast-instant')?.pct, expected.yeast_pct, tolerance.percent!);
     near(result.totals.dough_g, expected.total_dough_g, tolerance.grams!);
     near(result.totals.hydration_pct, expected.overall_hydration_pct, tolerance.percent!);
     near(result.totals.salt_pct, expected.salt_pct, tolerance.percent!);
@@ -129,6 +133,9 @@ dough
       expect(result.formula.troubles).toEqual([]);
       near(result.totals.flour_g, expected.total_flour_g, tolerance.grams!);
       near(row(result, 'water')?.grams, expected.total_water_g, tolerance.grams!);
+      near(row(result, 'salt')?.grams ?? 0, expected.total_salt_g, tolerance.grams!);
+      near(row(result, 'yeast-instant')?.grams ?? 0, expected.total_yeast_g, tolerance.yeast_grams!);
+      near((100 * result.totals.dough_g!) / result.totals.flour_g!, expected.total_formula_pct, tolerance.percent!);
       near(result.totals.dough_g, expected.total_dough_g, tolerance.grams!);
       near(result.totals.hydration_pct, expected.overall_hydration_pct, tolerance.percent!);
       near(result.totals.prefermented_flour_pct, expected.prefermented_flour_pct, tolerance.percent!);
@@ -155,6 +162,7 @@ dough
   each('infeasible_preferment', (inputs, expected) => {
     const result = resolveText(totalFormula(inputs as unknown as Sheet));
     const trouble = result.formula.troubles.find((t) => t.kind === 'total-leaves-out');
+    expect(trouble === undefined).toBe(expected.feasible);
     expect(trouble).toMatchObject({ kind: 'total-leaves-out', ingredient: 'water', part: 'poolish' });
     if (trouble?.kind === 'total-leaves-out') near(trouble.listedGrams - trouble.neededGrams, expected.final_water_g, 0.5);
     expect(result.formula.parts.flatMap((p) => p.lines).every((l) => l.grams === null || l.grams >= 0)).toBe(true);
@@ -195,6 +203,10 @@ total formula
     expect(result.formula.troubles).toEqual([]);
     near(partLine(result, extra ? 'dough' : 'total formula', 'water'), expected.final_water_g, tolerance.grams!);
     near(partLine(result, 'seeds', 'water'), expected.soaker_water_g, tolerance.grams!);
+    if (!extra) {
+      near(partLine(result, 'seeds', 'sunflower-seeds'), expected.seeds_g, tolerance.grams!);
+      near(result.formula.parts[0]!.yieldGrams, expected.soaker_total_g, tolerance.grams!);
+    }
     near(result.totals.dough_g, expected.dough_g, tolerance.grams!);
     near(result.totals.water_pct, expected.hydration_incl_soaker_water_pct, tolerance.percent!);
     near(result.totals.hydration_pct, expected.hydration_excl_soaker_water_pct, tolerance.percent!);
@@ -213,6 +225,9 @@ total formula
   ${inputs.total_water_pct_of_flour} % water
   all scald
 `);
+    near(partLine(result, 'scald', 'bread-flour'), expected.scald_flour_g, tolerance.grams!);
+    near(partLine(result, 'scald', 'water'), expected.scald_water_g, tolerance.grams!);
+    near(result.formula.parts[0]!.grams, expected.scald_weight_before_g, tolerance.grams!);
     near(result.sheet.cookedOffGrams, expected.evaporated_g, tolerance.grams!);
     near(partLine(result, 'total formula', 'bread-flour'), expected.final_flour_g, tolerance.grams!);
     near(partLine(result, 'total formula', 'water'), expected.final_water_g, tolerance.grams!);
@@ -227,6 +242,13 @@ total formula
     const result = resolveText(`\nformula "Enriched"\ndough\n  ${inputs.flour_g} g bread flour\n${lines.join('\n')}\n`);
     near(result.totals.dough_g, expected.total_dough_g, tolerance.grams!);
     near(result.totals.hydration_pct, expected.nominal_hydration_pct, tolerance.percent!);
+    const waterOf = (key: string) => {
+      const line = result.formula.parts[0]!.lines.find(({ name }) => name === names[key])!;
+      return (line.grams! * line.ingredient!.composition.water!) / 100;
+    };
+    const waters = Object.entries(expected.water_by_ingredient_g);
+    for (const [key, grams] of waters) near(waterOf(key), grams, tolerance.grams!);
+    near(waters.reduce((sum, [key]) => sum + waterOf(key), 0), expected.total_water_g, tolerance.grams!);
     // The yeast and salt bring a little water of their own by the table (under 0.1 % of the flour), which the example leaves out.
     near(result.totals.effective_hydration_pct, expected.true_hydration_pct, 0.15);
     // The same holds for the fat of the yeast: the example counts egg, milk and butter only.
@@ -278,6 +300,7 @@ dough
   ${inputs.starter_g} g starter at ${inputs.starter_hydration_pct} % hydration
 `);
     near(result.totals.flour_g, expected.total_flour_g, tolerance.grams!);
+    near((result.totals.water_pct! * result.totals.flour_g!) / 100, expected.total_water_g, tolerance.grams!);
     near(result.totals.dough_hydration_pct, expected.naive_hydration_pct, tolerance.percent!);
     near(result.totals.hydration_pct, expected.overall_hydration_pct, tolerance.percent!);
     near(result.totals.prefermented_flour_pct, expected.prefermented_flour_pct, tolerance.percent!);

@@ -63,13 +63,30 @@ export function eachCheck<I, E>(
   for (const check of found) exampleOf(check, compare);
 }
 
-/** A test for one example. */
+/** A test for one example. Every field that it expects must be looked at. */
 export function exampleOf<I, E>(
   check: OutsideCheck<I, E>,
   compare: (inputs: I, expected: E, tolerance: Readonly<Record<string, number>>, check: OutsideCheck<I, E>) => void,
 ): void {
   const { id, topic, kind, source, inputs, expected, tolerance } = check;
-  outside(kind, source)(`${id} ${topic} (${source})`, () => compare(inputs, expected, tolerance, check));
+  outside(kind, source)(`${id} ${topic} (${source})`, () => {
+    const looked = lookedAt(expected);
+    compare(inputs, looked.fields, tolerance, check);
+    expect(looked.unseen(), 'fields of the example that nothing was compared with').toEqual([]);
+  });
+}
+
+/** Fields as they are, and which of them nobody asked for. */
+export function lookedAt<E>(expected: E): { readonly fields: E; readonly unseen: () => readonly string[] } {
+  if (typeof expected !== 'object' || expected === null) return { fields: expected, unseen: () => [] };
+  const seen = new Set<string | symbol>();
+  const fields = new Proxy(expected, {
+    get(target, key) {
+      seen.add(key);
+      return Reflect.get(target, key) as unknown;
+    },
+  });
+  return { fields, unseen: () => Object.keys(expected).filter((key) => !seen.has(key)) };
 }
 
 /** Known, and within the tolerance. */
