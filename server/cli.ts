@@ -20,7 +20,7 @@ process.on('uncaughtException', (error) => {
 
 const terminal = terminalOf(stdout, stderr, env);
 const systemZone = new Intl.DateTimeFormat('en').resolvedOptions().timeZone;
-void run(argv.slice(2), { terminal, stdin, systemZone }, debug).then((status) => {
+void run(argv.slice(2), { terminal, stdin, systemZone, nowMs: Date.now() }, debug).then((status) => {
   // Not `process.exit`: what is still on its way into a pipe must arrive.
   process.exitCode = status;
   stdin.destroy();

@@ -1,5 +1,6 @@
 /** Which formulas of the files a verb is about, and what to say of those that this version cannot compute. */
 import type { Readable } from 'node:stream';
+import type { Settings } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
 import { titleOf } from '../output/entry';
 import { counted } from '../output/numbers';
@@ -11,8 +12,8 @@ import { Refusal, type ExitStatus } from './refusal';
 import type { Terminal } from './terminal';
 
 export interface ChosenEntry extends FormulaEntry {
-  /** Time zone that the settings of its workspace name. */
-  readonly zone: string | undefined;
+  /** Those of its workspace. */
+  readonly settings: Settings;
 }
 
 export interface Chosen {
@@ -58,7 +59,7 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
         complaints.push(`${shown}: "${name}" is based on another formula, and such variants are not ${done} in this version yet.`);
         continue;
       }
-      entries.push({ ...entry, zone: file.settings.zone });
+      entries.push({ ...entry, settings: file.settings });
       const wrong = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
       errors += wrong;
       if (wrong > 0) {

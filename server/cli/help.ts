@@ -21,12 +21,11 @@ export function generalHelp(verbs: readonly Verb[]): string {
 
 /** `proofsheet check --help` */
 export function verbHelp({ name, takes, about, options, examples }: Verb): string {
-  const shown = Object.entries(options).filter(([, { later }]) => later !== true);
   return lines([
     `proofsheet ${name} ${takes} [options]`,
     ...about.flatMap((paragraph) => ['', ...wrap(paragraph, WIDTH)]),
     '',
-    ...columns([...shown.map(([option, { value, what }]): Cells => [`--${option}${value === undefined ? '' : ` ${value}`}`, what]), ['--help', 'this page']]),
+    ...columns([...Object.entries(options).map(([option, { value, what }]): Cells => [`--${option}${value === undefined ? '' : ` ${value}`}`, what]), ['--help', 'this page']]),
     '',
     ...examples.map((example) => `  ${example}`),
   ]);

@@ -8,8 +8,6 @@ export interface OptionSpec {
   readonly value?: string;
   /** One line of help. */
   readonly what: string;
-  /** Known, but not in this version: refused with a sentence, and left out of the help. */
-  readonly later?: boolean;
 }
 
 export type OptionSpecs = Readonly<Record<string, OptionSpec>>;
@@ -19,6 +17,8 @@ export interface Options {
   has(name: string): boolean;
   /** The value of an option; the last one when it is given twice. */
   get(name: string): string | undefined;
+  /** Every value of an option that may be given several times, in order. */
+  all(name: string): readonly string[];
 }
 
 /** @throws Refusal for an option that is unknown, lacks its value or has one too many. */
@@ -32,24 +32,22 @@ export function readOptions(verb: string, args: readonly string[], specs: Option
   });
   const seeHelp = `Run "proofsheet ${verb} --help" for what it takes.`;
   const files: string[] = [];
-  const given = new Map<string, string>();
+  const given = new Map<string, string[]>();
   for (const token of tokens) {
     if (token.kind === 'positional') files.push(token.value);
     if (token.kind !== 'option') continue;
     const { name, rawName, value } = token;
     const spec = Object.hasOwn(specs, name) ? specs[name] : undefined;
     if (spec === undefined) {
-      const known = Object.keys(specs).filter((each) => specs[each]?.later !== true);
-      throw new Refusal(`There is no option ${rawName} for ${verb}.${didYouMean(name, known, (each) => `--${each}`)} ${seeHelp}`);
+      throw new Refusal(`There is no option ${rawName} for ${verb}.${didYouMean(name, Object.keys(specs), (each) => `--${each}`)} ${seeHelp}`);
     }
-    if (spec.later === true) throw new Refusal(`${rawName} is not in this version yet.`);
     if (spec.value === undefined && value !== undefined) throw new Refusal(`${rawName} takes no value. ${seeHelp}`);
     if (spec.value !== undefined && (value === undefined || value === '')) {
       throw new Refusal(`${rawName} needs a value: ${rawName} ${spec.value}. ${seeHelp}`);
     }
-    given.set(name, value ?? '');
+    given.set(name, [...(given.get(name) ?? []), value ?? '']);
   }
-  return { files, has: (name) => given.has(name), get: (name) => given.get(name) };
+  return { files, has: (name) => given.has(name), get: (name) => given.get(name)?.at(-1), all: (name) => given.get(name) ?? [] };
 }
 
 /** The value of an option that takes one of a few words. */

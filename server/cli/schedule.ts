@@ -1,76 +1,93 @@
 /** `proofsheet schedule`: when each step is, back from a ready time or on from a start. */
-import { parseLocalInstant, unknownZone } from '../core/timeline/clock';
-import type { TimelineRequest } from '../core/timeline/model';
+import type { Settings } from '../core/settings/settings';
+import type { Conditions } from '../core/timeline/model';
 import { timelineOf } from '../core/timeline/timeline';
-import { zoneNamed } from '../core/timeline/zone-names';
-import { scheduleJson } from '../output/schedule-json';
+import { titleOf } from '../output/entry';
+import { benchText } from '../output/schedule-bench';
+import { scheduleCalendar } from '../output/schedule-calendar';
+import { scheduleJson, type ScheduledEntry } from '../output/schedule-json';
 import { scheduleText } from '../output/schedule-text';
+import { printable } from '../output/width';
 import { chosenFormulas } from './formulas';
-import type { Options } from './options';
+import { oneOf, type Options } from './options';
 import { Refusal, worst } from './refusal';
+import { ASKED_OPTIONS, askedHere, momentText, scheduleAskedFor, type AskedHere } from './schedule-asked';
 import type { Verb } from './verb';
-import type { Terminal } from './terminal';
 
 export const schedule: Verb = {
   name: 'schedule',
   summary: 'gives every step a clock time',
   takes: '[FILES or FOLDERS] --ready TIME | --start TIME',
   about: [
-    'Places the steps of each formula and of its preferments and soakers: back from the time when the bread must be ready, or '
-      + 'on from the time when the first hand moves. A change of summer time on the way is reckoned with. "-" reads standard input.',
-    'The exit status is 1 when the steps of a formula cannot be placed.',
+    'Places the steps of each formula and of its preferments and soakers: back from the time by which the bread must be ready, '
+      + 'or on from the time when the first hand moves. A change of summer time on the way is reckoned with. "-" reads standard input.',
+    'Steps that need hands, and the moments when dough goes into the fridge or bread out of the oven, stay out of the hours of '
+      + '--asleep and --away. Ranges such as "10 to 16 h" give way for it. Where nothing fits, it says which lines cannot hold '
+      + 'together and what would help, and the exit status is 1.',
+    'In another room, with a dough measured warmer or colder, or at a pace of your own, bulk, proof and ripening take longer or '
+      + 'shorter. That is a model: watch the dough.',
   ],
-  examples: ['proofsheet schedule rye.bake --ready "2026-03-14 08:00"', 'proofsheet schedule rye.bake --start "2026-03-13 17:00" --zone Europe/Lisbon'],
+  examples: [
+    'proofsheet schedule rye.bake --ready "2026-03-14 08:00" --asleep "22:30 to 05:30"',
+    'proofsheet schedule rye.bake --start "2026-03-13 17:00" --zone Europe/Lisbon --room 19 --bench',
+    'proofsheet schedule rye.bake --ready "2026-03-14 08:00" --to ics > saturday.ics',
+  ],
   options: {
-    ready: { value: 'TIME', what: 'ready then: "2026-03-14 08:00"' },
-    start: { value: 'TIME', what: 'begun then' },
-    zone: { value: 'ZONE', what: 'such as Europe/Lisbon; if left out that of proofsheet.json, else of this machine' },
+    ...ASKED_OPTIONS,
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
+    bench: { what: 'for the bench: boxes to tick, what goes in at each step, cautions' },
+    to: { value: 'ics', what: 'a calendar file, with an alarm where hands are needed' },
     json: { what: 'the stable form for other programs' },
-    asleep: { value: 'TIMES', what: 'hours without hands', later: true },
-    room: { value: 'TEMPERATURE', what: 'another room temperature', later: true },
   },
-  async run(options, { terminal, stdin, systemZone }) {
-    const requestIn = requestsOf(options, systemZone, terminal);
+  async run(options, surroundings) {
+    const { terminal, stdin, systemZone, nowMs } = surroundings;
+    const print = formAskedFor(options);
+    const asked = scheduleAskedFor(options, systemZone);
+    const { anchor } = asked;
+    if (anchor === undefined) {
+      throw new Refusal('Say when the bread must be ready, or when to start: --ready "2026-03-14 08:00" or --start "2026-03-13 17:00".');
+    }
     const chosen = await chosenFormulas({ options, terminal, stdin, done: 'scheduled', plans: true });
-    const scheduled = chosen.entries.map((entry) => ({ entry, timeline: timelineOf(entry.formula, requestIn(entry.zone)) }));
+    const here = new Map<Settings, AskedHere>();
+    const said = new Set<string>();
+    const say = (note: string): void => {
+      if (!said.has(note)) terminal.say(printable(note));
+      said.add(note);
+    };
+    const scheduled = chosen.entries.map((entry): ScheduledEntry => {
+      let asks = here.get(entry.settings);
+      if (asks === undefined) here.set(entry.settings, (asks = askedHere({ ...asked, anchor }, entry.settings, surroundings, say)));
+      const conditions: Conditions = asks.conditions;
+      const timeline = timelineOf(entry.formula, { anchor: asks.anchor, zone: asks.zone, hoursOff: asks.hoursOff, conditions });
+      if (timeline.kind === 'placed' && timeline.startMs < nowMs && asks.anchor.epochMs >= nowMs) {
+        say(`"${titleOf(entry.formula)}" would have had to begin at ${momentText(timeline.startMs, timeline.zone)}, which has passed. Choose a later time.`);
+      }
+      return { entry, timeline, hoursOff: asks.hoursOff };
+    });
     const { paint, width } = terminal;
-    if (options.has('json')) terminal.out(scheduleJson(scheduled));
-    else terminal.out(scheduled.map((each) => scheduleText(each, { width, paint })).join('\n\n'));
+    switch (print) {
+      case 'json':
+        terminal.out(scheduleJson(scheduled));
+        break;
+      case 'ics':
+        terminal.out(scheduleCalendar(scheduled, nowMs));
+        for (const each of scheduled) if (each.timeline.kind === 'conflict') terminal.say(scheduleText(each).trimEnd());
+        break;
+      case 'bench':
+        terminal.out(scheduled.map((each) => benchText(each, { width, paint })).join('\n\n'));
+        break;
+      case 'text':
+        terminal.out(scheduled.map((each) => scheduleText(each, { width, paint })).join('\n\n'));
+        break;
+    }
     return worst(chosen.status, scheduled.some(({ timeline }) => timeline.kind === 'conflict') ? 1 : 0);
   },
 };
 
-/**
- * What is asked for, in the zone of a workspace; one on the command line wins over it. A time that cannot be read is refused at
- * once, before any file is.
- */
-function requestsOf(options: Options, systemZone: string, terminal: Terminal): (workspaceZone: string | undefined) => TimelineRequest {
-  const [ready, start] = [options.get('ready'), options.get('start')];
-  if (ready !== undefined && start !== undefined) throw new Refusal('--ready and --start cannot both be given: a schedule hangs on one of them.');
-  const text = ready ?? start;
-  if (text === undefined) {
-    throw new Refusal('Say when the bread must be ready, or when to start: --ready "2026-03-14 08:00" or --start "2026-03-13 17:00".');
-  }
-  const asked = options.get('zone');
-  const read = (wanted: string) => {
-    const zone = zoneNamed(wanted);
-    if (zone === undefined) throw new Refusal(unknownZone(wanted));
-    const instant = parseLocalInstant(text, zone);
-    if (instant.kind === 'bad') throw new Refusal(instant.message);
-    return instant;
-  };
-  read(asked ?? systemZone);
-  const known = new Map<string, TimelineRequest>();
-  return (workspaceZone) => {
-    const wanted = asked ?? workspaceZone ?? systemZone;
-    let request = known.get(wanted);
-    if (request === undefined) {
-      const { epochMs, zone, note } = read(wanted);
-      if (note !== undefined) terminal.say(note);
-      request = { anchor: { kind: ready === undefined ? 'start' : 'ready', epochMs }, zone };
-      known.set(wanted, request);
-    }
-    return request;
-  };
+/** @throws Refusal for two forms at once, or a file of a kind that there is not */
+function formAskedFor(options: Options): 'text' | 'json' | 'bench' | 'ics' {
+  const given = ['json', 'bench', 'to'].filter((name) => options.has(name));
+  if (given.length > 1) throw new Refusal(`${given.map((name) => `--${name}`).join(' and ')} ask for different forms: give one of them.`);
+  if (options.has('to')) return oneOf(options, 'to', ['ics'] as const, 'ics');
+  return options.has('json') ? 'json' : options.has('bench') ? 'bench' : 'text';
 }

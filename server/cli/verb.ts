@@ -9,6 +9,8 @@ export interface Surroundings {
   readonly stdin: Readable;
   /** IANA name of the zone that the machine is set to. */
   readonly systemZone: string;
+  /** What time it is. */
+  readonly nowMs: number;
 }
 
 export interface Verb {

@@ -1,34 +1,41 @@
 /** The stable JSON form of timelines: ISO 8601 times with the offset of their zone, or the facts that cannot all hold. */
-import type { Timeline } from '../core/timeline/model';
 import { formatInstant } from '../core/timeline/clock';
+import type { HoursOff, Timeline } from '../core/timeline/model';
+import type { Place } from '../core/formula/model';
 import type { FormulaEntry } from './entry';
 import { json } from './json';
 
 export interface ScheduledEntry {
   readonly entry: Pick<FormulaEntry, 'section' | 'formula' | 'lineOf'>;
   readonly timeline: Timeline;
+  /** Hours off that were asked for, to be drawn between the steps. */
+  readonly hoursOff?: readonly HoursOff[];
 }
 
 /**
- * `{"formulas": […]}`; or, when one of the timelines has no answer, `{"conflict": {"message", "facts"}}` of the first such.
- * A formula with no steps is listed without times.
+ * `{"formulas": […]}`; or, when one of the timelines has no answer, `{"conflict": {"formula", "message", "facts", "ways_out"}}` of the
+ * first such. The line of a fact is null when it was asked for and stands in no file. A formula with no steps is listed without
+ * times.
  */
 export function scheduleJson(scheduled: readonly ScheduledEntry[]): string {
   for (const { entry, timeline } of scheduled) {
     if (timeline.kind !== 'conflict') continue;
-    const facts = timeline.facts.map(({ text, place }) => ({ text, line: place === undefined ? null : entry.lineOf(place) }));
-    return json({ conflict: { message: timeline.message, facts } });
+    const lineOf = (place: Place | undefined): number | null => (place === undefined ? null : entry.lineOf(place));
+    const facts = timeline.facts.map(({ text, place }) => ({ text, line: lineOf(place) }));
+    const waysOut = timeline.waysOut.map(({ text, place, length }) => ({ text, line: lineOf(place), length: length ?? null }));
+    return json({ conflict: { formula: entry.formula.name, message: timeline.message, facts, ways_out: waysOut } });
   }
   return json({ formulas: scheduled.map(formulaOf) });
 }
 
 function formulaOf({ entry: { formula }, timeline }: ScheduledEntry): unknown {
-  if (timeline.kind !== 'placed') return { name: formula.name, start: null, ready: null, steps: [] };
+  if (timeline.kind !== 'placed') return { name: formula.name, start: null, ready: null, notes: [], steps: [] };
   const iso = (epochMs: number): string => formatInstant(epochMs, timeline.zone).iso;
   return {
     name: formula.name,
     start: iso(timeline.startMs),
     ready: iso(timeline.readyMs),
+    notes: timeline.notes,
     steps: timeline.steps.map((step) => ({
       id: step.id,
       part: step.part === undefined ? null : (formula.parts[step.part]?.name ?? null),
@@ -39,6 +46,9 @@ function formulaOf({ entry: { formula }, timeline }: ScheduledEntry): unknown {
       earliest_start: iso(step.earliestStartMs),
       latest_start: iso(step.latestStartMs),
       hands_on: step.handsOn,
+      hand_at_start: step.handAtStart,
+      hand_at_end: step.handAtEnd,
+      adapted: step.adapted === undefined ? null : { written_low_minutes: step.adapted.lowMinutes, written_high_minutes: step.adapted.highMinutes, why: step.adapted.why },
       ambient_c: step.ambientCelsius,
     })),
   };

@@ -40,7 +40,7 @@ async function inProcess(args: readonly string[], input: string): Promise<Ran> {
   const terminal: Terminal = {
     out: (text) => (out += text), say: (sentence) => (err += `${sentence}\n`), progress: () => undefined, paint: plain, width: 100,
   };
-  const status = await run(args, { terminal, stdin: Readable.from([Buffer.from(input)]), systemZone: 'Europe/Lisbon' }, true);
+  const status = await run(args, { terminal, stdin: Readable.from([Buffer.from(input)]), systemZone: 'Europe/Lisbon', nowMs: 0 }, true);
   return { status, out, err };
 }
 
