@@ -26,13 +26,14 @@ export const sheet: Verb = {
     'Under it stand the water temperature, fermentation, nutrition, allergens, cost and cautions, in short; --facts gives them in '
       + 'full. They are estimates, and local food rules come first.',
   ],
-  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"', 'proofsheet sheet rye.bake --label eu'],
+  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"', 'proofsheet sheet rye.bake --label eu', 'proofsheet sheet rye.bake --records'],
   options: {
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
     ...SIZE_OPTIONS,
     facts: { what: 'nutrition as a table, what was taken for granted, cautions with their sources' },
     label: { value: 'eu|us', what: 'nutrition rounded as a label there wants it, and the allergens of its list' },
     slice: { value: 'WEIGHT', what: 'what a slice weighs, for its nutrition; 50 g otherwise' },
+    records: { what: 'the records of its bakes, a line each, and the pace of your kitchen fitted to them' },
     json: { what: 'the stable form for other programs' },
   },
   async run(options, { terminal, stdin }) {
@@ -49,8 +50,9 @@ export const sheet: Verb = {
       return [];
     });
     const { paint, width } = terminal;
-    if (options.has('json')) terminal.out(sheetJson(entries, facts));
-    else terminal.out(entries.map((entry) => sheetText(entry, { width, paint, facts })).join('\n\n'));
+    const records = options.has('records');
+    if (options.has('json')) terminal.out(sheetJson(entries, { ...facts, records }));
+    else terminal.out(entries.map((entry) => sheetText(entry, { width, paint, facts, records })).join('\n\n'));
     return worst(chosen.status, failed ? 2 : 0);
   },
 };
@@ -73,5 +75,5 @@ function scaledEntry(entry: FormulaEntry, request: ScaleRequest, say: (note: str
   if (scaled.kind === 'cannot') return scaled.message;
   scaled.notes.forEach(say);
   const { formula, factor } = scaled;
-  return { ...entry, formula, totals: totalsOf(formula), sheet: sheetOf(formula), factor };
+  return { ...entry, formula, asWritten: entry.formula, totals: totalsOf(formula), sheet: sheetOf(formula), factor };
 }

@@ -14,6 +14,7 @@ import { ingredientWords } from './shared/ingredients';
 import { bothScales, code, escaped, paragraphs } from './shared/markdown';
 import { nameAt, partBlock } from './shared/names';
 import type { Occurrence } from './shared/names';
+import { recordLineWords, recordsWords } from './shared/records';
 import { buildTimes, stepTimes, wholeTimes } from './shared/schedule-hover';
 import { formulaWords, partWords } from './shared/totals';
 import { wordMeans, wordWithExample } from './shared/vocabulary';
@@ -54,12 +55,21 @@ function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, 
     return temperatureFound(head.temperature, paragraphs('The temperature wanted after mixing.', water), section);
   }
   const line = linesAt(block.block, at).at(-1);
-  return line && lineFound(file, section, block, line, at);
+  const found = line && lineFound(file, section, block, line, at);
+  return line && head.kind === 'record' ? recordFound(section, block, line, found) : found;
+}
+
+/** A line of a record: its own words, and then the plan that it is set against. */
+function recordFound(section: PlacedSection, block: BlockInFile, { node }: Line, found: Found | undefined): Found | undefined {
+  const { formula } = section.analysis;
+  const compared = formula && recordLineWords(formula, block.index - section.firstBlock, node);
+  return compared === undefined ? found : { text: paragraphs(found?.text, compared), span: found?.span ?? node };
 }
 
 /** What is known of a block beside what its word means. */
 function headWords(file: ProjectFile, section: PlacedSection, kind: Head['kind'], part: ResolvedPart | undefined): string | undefined {
   if (kind === 'formula' || kind === 'dish') return wholeWords(file, section);
+  if (kind === 'record') return section.analysis.formula && recordsWords(section.analysis.formula);
   return kind === 'steps' ? wholeTimes(file, section) : part && wordsOfPart(file, section, part);
 }
 
@@ -95,7 +105,7 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
 }
 
 function wholeWords({ settings }: ProjectFile, { analysis }: PlacedSection): string {
-  return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens));
+  return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens), analysis.formula && recordsWords(analysis.formula));
 }
 
 function wordsOfPart(file: ProjectFile, placed: PlacedSection, part: ResolvedPart): string {

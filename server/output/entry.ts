@@ -10,6 +10,8 @@ export interface FormulaEntry {
   readonly lineOf: (place: Place) => number;
   /** How many times the size written in the file this is; undefined when it is that size. */
   readonly factor?: number;
+  /** The formula at the size written, which its records are of; undefined when `formula` is that. */
+  readonly asWritten?: ResolvedFormula;
   /** What the scale reads to, g, of most things and of salt, leaven and spices. Without it: 0.1 g under 10 g, 1 g above. */
   readonly step?: { readonly grams?: number; readonly smallGrams?: number };
   /** What the settings say of labels; without them both lists of allergens, and figures as they are computed. */

@@ -2,18 +2,23 @@
 import { finalFlourGrams, pctOf, sourceText, summedLines, type FormulaEntry } from './entry';
 import { factsJson } from './facts/json';
 import { json } from './json';
+import { recordsJson } from './records-json';
 import type { FactsOptions } from './sheet-facts';
 
 /**
  * What cannot be known is null.
  *
- * @param options what a slice weighs, for its nutrition
+ * @param options what a slice weighs, for its nutrition; whether the records of its bakes are wanted
  */
-export function sheetJson(entries: readonly FormulaEntry[], { sliceGrams }: Pick<FactsOptions, 'sliceGrams'> = {}): string {
-  return json({ formulas: entries.map((entry) => sheetOfEntry(entry, sliceGrams)) });
+export function sheetJson(entries: readonly FormulaEntry[], { sliceGrams, records }: SheetJsonOptions = {}): string {
+  return json({ formulas: entries.map((entry) => ({ ...sheetOfEntry(entry, sliceGrams), ...(records === true && recordsJson(entry)) })) });
 }
 
-function sheetOfEntry({ section, formula, totals, sheet, lineOf }: FormulaEntry, sliceGrams: number | undefined): unknown {
+export interface SheetJsonOptions extends Pick<FactsOptions, 'sliceGrams'> {
+  readonly records?: boolean;
+}
+
+function sheetOfEntry({ section, formula, totals, sheet, lineOf }: FormulaEntry, sliceGrams: number | undefined): object {
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   const finalFlour = dough === undefined ? null : finalFlourGrams(dough);
   return {

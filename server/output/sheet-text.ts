@@ -8,6 +8,7 @@ import { stepFor } from '../core/scaling/scene';
 import { partsInDough, pctOf, textAt, titleOf, type FormulaEntry } from './entry';
 import { celsius, decimals, grams, percent, roundedGrams, UNKNOWN, weight } from './numbers';
 import { plain, type Paint } from './paint';
+import { recordsText } from './records';
 import { sheetFacts, type FactsOptions } from './sheet-facts';
 import { AFTER_ROWS, roundColumn, sheetView, type SheetView, type ViewColumn } from './sheet-view';
 import { table, type Cells, type Column } from './table';
@@ -20,6 +21,8 @@ export interface SheetTextOptions {
   readonly paint: Paint;
   /** What is told under the sheet of temperature, fermentation, food and safety; nothing where it is left out. */
   readonly facts?: FactsOptions;
+  /** The records of its bakes, last of all. */
+  readonly records?: boolean;
 }
 
 const NAME_WIDTH = 26;
@@ -46,6 +49,7 @@ export function sheetText(entry: FormulaEntry, options: SheetTextOptions = { wid
   add(besides(entry, paint));
   if (view.rows.length > 0) add(wrap(legend(entry), width).map(paint.quiet));
   if (options.facts !== undefined) sheetFacts(entry, options.facts, options).forEach(add);
+  if (options.records === true) add(recordsText(entry, options));
   return lines.map((line) => `${line}\n`).join('');
 }
 

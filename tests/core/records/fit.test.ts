@@ -1,13 +1,11 @@
 /** The pace of a kitchen, against a general-purpose library and recovered from bakes of a known pace. */
 import fc from 'fast-check';
-import { all, create } from 'mathjs';
+import * as math from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { fitPace, recordsOf } from '../../../server/core/records';
 import { STUDENT_T } from '../../../server/core/records/constants';
 import { bulkMinutesUnder } from '../../../server/core/timeline/conditions';
 import { analyseFormula } from '../bake';
-
-const math = create(all);
 
 const loaf = (bulk: string, records: readonly string[] = []): string => `formula "Market loaf"
   room      24 C
@@ -52,7 +50,7 @@ describe('a fitted pace', () => {
     const solved = math.lusolve(normal, math.multiply(math.transpose(ones), math.matrix(logs.map((one) => [one]))));
     const logPace = Number(math.subset(solved, math.index(0, 0)));
     const deviation = Number(math.std(logs));
-    const found = fit(bakes.map((one) => bake(...one)));
+    const found = fit(bakes.map(([room, dough, minutes, volume]) => bake(room, dough, minutes, volume)));
     if ('reason' in found) throw new Error(found.reason);
     expect(found.pace).toBeCloseTo(Math.exp(logPace), 9);
     expect(found.residualPct).toBeCloseTo(100 * (Math.exp(deviation) - 1), 9);
