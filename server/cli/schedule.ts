@@ -1,8 +1,9 @@
 /** `proofsheet schedule`: when each step is, back from a ready time or on from a start. */
+import { fitPace, recordsOf } from '../core/records';
 import type { Settings } from '../core/settings/settings';
 import type { Conditions } from '../core/timeline/model';
 import { timelineOf } from '../core/timeline/timeline';
-import { titleOf } from '../output/entry';
+import { titleOf, type FormulaEntry } from '../output/entry';
 import { benchText } from '../output/schedule-bench';
 import { scheduleCalendar } from '../output/schedule-calendar';
 import { scheduleJson, type ScheduledEntry } from '../output/schedule-json';
@@ -11,7 +12,7 @@ import { printable } from '../output/width';
 import { chosenFormulas } from './formulas';
 import { oneOf, type Options } from './options';
 import { Refusal, worst } from './refusal';
-import { ASKED_OPTIONS, askedHere, momentText, scheduleAskedFor, type AskedHere } from './schedule-asked';
+import { ASKED_OPTIONS, askedHere, momentText, scheduleAskedFor, type AskedHere, type AskedPace } from './schedule-asked';
 import type { Verb } from './verb';
 
 export const schedule: Verb = {
@@ -57,12 +58,13 @@ export const schedule: Verb = {
     const scheduled = chosen.entries.map((entry): ScheduledEntry => {
       let asks = here.get(entry.settings);
       if (asks === undefined) here.set(entry.settings, (asks = askedHere({ ...asked, anchor }, entry.settings, surroundings, say)));
-      const conditions: Conditions = asks.conditions;
-      const timeline = timelineOf(entry.formula, { anchor: asks.anchor, zone: asks.zone, hoursOff: asks.hoursOff, conditions });
-      if (timeline.kind === 'placed' && timeline.startMs < nowMs && asks.anchor.epochMs >= nowMs) {
+      const { anchor: at, zone, hoursOff } = asks;
+      const conditions = { ...asks.conditions, ...paceOf(entry, asked.pace, say) };
+      const timeline = timelineOf(entry.formula, { anchor: at, zone, hoursOff, conditions });
+      if (timeline.kind === 'placed' && timeline.startMs < nowMs && at.epochMs >= nowMs) {
         say(`"${titleOf(entry.formula)}" would have had to begin at ${momentText(timeline.startMs, timeline.zone)}, which has passed. Choose a later time.`);
       }
-      return { entry, timeline, hoursOff: asks.hoursOff };
+      return { entry, timeline, hoursOff };
     });
     const { paint, width } = terminal;
     switch (print) {
@@ -83,6 +85,15 @@ export const schedule: Verb = {
     return worst(chosen.status, scheduled.some(({ timeline }) => timeline.kind === 'conflict') ? 1 : 0);
   },
 };
+
+/** The pace of a formula's own records is that of its baker; where they do not tell it, that is said and the formula's own is taken. */
+function paceOf({ formula }: Pick<FormulaEntry, 'formula'>, pace: AskedPace | undefined, say: (note: string) => void): Pick<Conditions, 'pace'> {
+  if (pace !== 'own') return pace === undefined ? {} : { pace };
+  const fitted = fitPace(formula, recordsOf(formula));
+  if ('pace' in fitted) return { pace: fitted.pace };
+  say(`"${titleOf(formula)}" is given at its written pace: ${fitted.reason}`);
+  return {};
+}
 
 /** @throws Refusal for two forms at once, or a file of a kind that there is not */
 function formAskedFor(options: Options): 'text' | 'json' | 'bench' | 'ics' {

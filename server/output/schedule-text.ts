@@ -51,7 +51,9 @@ export function conflictLines(entry: Entry, timeline: Extract<Timeline, { readon
 
 /** When it begins and ends, and what to know before the first step. */
 export function headLines(timeline: Placed, { width, paint }: ScheduleTextOptions): readonly string[] {
-  const { zone, startMs, readyMs, notes } = timeline;
+  const { zone, startMs, readyMs, steps } = timeline;
+  // What is said of one step stands under that step.
+  const notes = timeline.notes.filter((note) => !steps.some(({ adapted }) => adapted?.why === note));
   const [start, ready] = [formatInstant(startMs, zone), formatInstant(readyMs, zone)];
   const lines = [
     `start  ${dayName(startMs, zone)}, ${start.time}`,
