@@ -1,9 +1,10 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { constantsPage, figure, TABLES } from './constants';
 
-const PAGE = path.join(import.meta.dirname, '../../server/core/constants.md');
+const CORE = path.join(import.meta.dirname, '../../server/core');
+const PAGE = path.join(CORE, 'constants.md');
 
 describe('the page of constants', () => {
   it('is what the tables say (UPDATE=1 writes it)', () => {
@@ -23,6 +24,12 @@ describe('the page of constants', () => {
         expect(source.length, name).toBeGreaterThan(5);
       }
     }
+  });
+
+  it('leaves out no room that has constants', () => {
+    const files = readdirSync(CORE).map((room) => `${room}/constants.ts`).filter((file) => existsSync(path.join(CORE, file)));
+    expect(files.length).toBeGreaterThan(4);
+    expect(files.filter((file) => !TABLES.some((table) => table.file === file))).toEqual([]);
   });
 
   it('has ranges that hold the value', () => {

@@ -10,6 +10,7 @@ import { SALT_PER_SODIUM } from '../../server/core/ingredients/builtin';
 import { EU_EGG_GRADES, US_EGG_SIZES } from '../../server/core/ingredients/eggs';
 import { PINCH_GRAMS } from '../../server/core/ingredients/weigh';
 import { TIN_FACTORS } from '../../server/core/scaling/tin-factors';
+import * as plan from '../../server/core/plan/constants';
 import * as records from '../../server/core/records/constants';
 import * as temperature from '../../server/core/temperature/constants';
 import { BUILD_MINUTES, HOT_OVEN_WAITS_MINUTES, READY_EARLY_MINUTES, STEP_DEFAULTS } from '../../server/core/timeline/defaults';
@@ -31,6 +32,8 @@ const BESIDE: Readonly<Record<string, { readonly unit: string; readonly of: stri
   YEAST_DOUBLING_CELSIUS: { unit: 'C', of: 'the temperature of YEAST_DOUBLING' },
   BAKERS_YEAST_VALID: { unit: 'C', of: 'the ten per cent a degree, good from 20 to 32 C by its source and used below with a wider range' },
   CERTAIN_CELSIUS: { unit: 'C', of: 'where UNCERTAINTY inside holds' },
+  DUST: { unit: '1', of: 'what division leaves behind; no fact of baking' },
+  MOST_TRIES: { unit: 'tries', of: 'how long a search may go on; no fact of baking' },
   BEST_PH_CELSIUS: { unit: 'C', of: 'the temperature of BEST_PH' },
 };
 
@@ -48,6 +51,8 @@ const UNIT_OF: Readonly<Record<string, string>> = {
   ATMOSPHERE: 'Pa, 1/m, 1',
   ANTOINE_WATER: 'C and mm of mercury',
 };
+
+const HABIT = 'common practice, no source';
 
 type Fields = Readonly<Record<string, unknown>>;
 
@@ -82,7 +87,7 @@ function rowsOf(name: string, value: unknown): readonly Row[] {
     if (beside === undefined) throw new Error(`${name} has a number and no source`);
     return [{ name, value: numbers, range: '', unit: beside.unit, basis: '', source: beside.of }];
   }
-  const { source, basis, unit, low, high, value: only, what: _what, ...others } = value;
+  const { source, basis, unit, low, high, value: only, what, ...others } = value;
   const number = typeof only === 'number' ? figure(only) : numbersIn(others);
   // Advice that has a source and no number in it is no constant.
   if (number === undefined) return [];
@@ -92,8 +97,9 @@ function rowsOf(name: string, value: unknown): readonly Row[] {
     value: number,
     range: typeof low === 'number' || typeof high === 'number' ? `${typeof low === 'number' ? figure(low) : number} to ${typeof high === 'number' ? figure(high) : number}` : '',
     unit: typeof unit === 'string' ? unit : (UNIT_OF[name] ?? ''),
-    basis: typeof basis === 'string' ? basis : '',
-    source,
+    basis: typeof basis === 'string' ? basis : source === HABIT ? HABIT : '',
+    // What is a habit has no source to name: what the number is of says more.
+    source: source === HABIT && typeof what === 'string' ? what : source,
   }];
 }
 
@@ -119,8 +125,6 @@ const UNITS: readonly Row[] = [
   unitRow('salt for sodium, by weight', SALT_PER_SODIUM, 'g/g', 'molar masses of sodium chloride and of sodium'),
 ];
 
-const HABIT = 'common practice, no source';
-
 const PIECES: readonly Row[] = [
   ...US_EGG_SIZES.map(({ size, edibleGrams }) => unitRow(`egg, US ${size}, without its shell`, edibleGrams, 'g', 'USDA SR28 NDB 01123', 'read')),
   ...EU_EGG_GRADES.filter(({ fromGrams }) => fromGrams > 0).map(({ grade, fromGrams }) => unitRow(`egg, European ${grade}, in its shell, at least`, fromGrams, 'g', 'Regulation (EC) 589/2008', 'read')),
@@ -138,6 +142,7 @@ export const TABLES: readonly { readonly title: string; readonly file: string; r
   { title: 'Dough temperature', file: 'temperature/constants.ts', rows: tableOf(temperature) },
   { title: 'Fermentation', file: 'fermentation/constants.ts', rows: tableOf(fermentation) },
   { title: 'Records', file: 'records/constants.ts', rows: tableOf(records) },
+  { title: 'Bake day', file: 'plan/constants.ts', rows: tableOf(plan) },
   { title: 'Oven', file: 'baking/constants.ts', rows: tableOf(baking) },
   { title: 'Food facts and safety', file: 'facts/constants.ts', rows: tableOf(facts) },
   { title: 'Water that dry things bind', file: 'formula/absorbers.ts', rows: Object.entries(ABSORBERS).flatMap(([key, absorber]) => rowsOf(key, { ...absorber, unit: 'g/g' })) },
