@@ -2,6 +2,7 @@
 import morphdom from 'morphdom';
 import type { Choice } from '../chosen-times';
 import type { FromPage, PanelState, ToPage } from './messages';
+import { moveAlong, showNow } from './timeline';
 import './page.css';
 
 declare function acquireVsCodeApi(): {
@@ -15,13 +16,20 @@ const page = document.getElementById('page');
 if (page) {
   window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => receive(page, data));
   page.addEventListener('click', ({ target }) => {
-    const line = target instanceof Element ? target.closest('[data-line]')?.getAttribute('data-line') : undefined;
-    if (line) vscode.postMessage({ type: 'line', line: Number(line) });
+    if (target instanceof Element) goToLineOf(target);
+  });
+  page.addEventListener('keydown', (event) => {
+    const bar = event.target instanceof SVGElement ? event.target : undefined;
+    if (bar === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.key === 'Enter' || event.key === ' ') goToLineOf(bar);
+    else if (!moveAlong(bar, event.key)) return;
+    event.preventDefault();
   });
   page.addEventListener('change', () => {
     const anchor = anchorOf(page);
     if (anchor) vscode.postMessage({ type: 'anchor', anchor });
   });
+  setInterval(() => showNow(page, Date.now()), 60_000);
   vscode.postMessage({ type: 'loaded' });
 }
 
@@ -29,12 +37,18 @@ function receive(page: HTMLElement, message: ToPage): void {
   switch (message.type) {
     case 'show':
       patch(page, message.html);
+      showNow(page, Date.now());
       vscode.setState(message.state);
       if (!message.same) window.scrollTo(0, 0);
       return;
     case 'nothing':
       page.textContent = message.text;
   }
+}
+
+function goToLineOf(target: Element): void {
+  const line = target.closest('[data-line]')?.getAttribute('data-line');
+  if (line) vscode.postMessage({ type: 'line', line: Number(line) });
 }
 
 /**

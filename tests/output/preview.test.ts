@@ -7,14 +7,19 @@ import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogu
 import { timelineOf } from '../../server/core/timeline/timeline';
 import type { TimelineRequest } from '../../server/core/timeline/model';
 import type { FormulaEntry } from '../../server/output/entry';
-import { renderPreview, type Preview } from '../../server/output/preview/preview';
+import { renderPreview, type Preview, type PreviewInput } from '../../server/output/preview/preview';
 
 const marketMorning: TimelineRequest = { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) }, zone: 'Europe/Lisbon' };
 
 /** The preview of the first formula or dish of a text; undefined where it has none. */
-function previewOf(
+function previewOf(...asked: Parameters<typeof inputOf>): Preview | undefined {
+  const input = inputOf(...asked);
+  return input && renderPreview(input);
+}
+
+function inputOf(
   text: string, { request = marketMorning, timed = true, label }: { readonly request?: TimelineRequest; readonly timed?: boolean; readonly label?: FormulaEntry['label'] } = {},
-): Preview | undefined {
+): PreviewInput | undefined {
   const tree = parse(text);
   const blocks = tree.blocks.map(({ block }) => block);
   const placed = sectionsOf(blocks).find(({ section }) => section.kind === 'formula' || section.kind === 'dish');
@@ -26,11 +31,11 @@ function previewOf(
   });
   const lineOf = ({ block, start }: { block: number; start: number }): number =>
     text.slice(0, tree.blocks[first + block]!.offset + start).split('\n').length;
-  return renderPreview({
+  return {
     section, formula: formula!, totals: totals!, sheet: sheet!, lineOf, request, ...(label && { label }),
     timeline: timed ? timelineOf(formula!, request) : undefined,
     findings: findings.map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) })),
-  });
+  };
 }
 
 const rye = `formula "Walnut rye"
@@ -127,7 +132,7 @@ describe('the preview of a formula', () => {
   });
 
   test('the timeline’s picture has a text in its place, and every step of it is in the list', () => {
-    expect(html).toMatch(/role="img" aria-label="Timeline\. Begun Thu 12 Mar [\d:]+, ready Sat 14 Mar 08:00, [^"]*Every step with its time is in the list below\."|role="img" aria-label="Timeline\. Begun Fri 13 Mar/);
+    expect(html).toMatch(/role="group" aria-label="Timeline\. Begun Thu 12 Mar [\d:]+, ready Sat 14 Mar 08:00, [^"]*Every step with its time is in the list below\."|role="group" aria-label="Timeline\. Begun Fri 13 Mar/);
     const list = words(html.slice(html.indexOf('class="method"')));
     for (const [, step] of html.matchAll(/<title>([^,<]*)/g)) expect(list).toContain(step);
     expect(list).toMatch(/06:00 cool 2 h/);
@@ -153,8 +158,8 @@ describe('the preview of a formula', () => {
   });
 
   test('hands at work are told apart by shape and by words, not by colour', () => {
-    expect(html).toMatch(/<svg class="step hands-on"[^>]*><title>mix, 8 min, hands at work</);
-    expect(html).toMatch(/<svg class="step waiting"[^>]*><title>retard, [^<]*(?<!hands at work)</);
+    expect(html).toMatch(/<svg class="step hands-on"[^>]*><title>mix, 8 min, hands at work, Fri 13:32 – 13:40, can begin 11:32 to 15:32</);
+    expect(html).toMatch(/<svg class="step waiting"[^>]*><title>retard, 12 h, Fri 17:20 – 05:20 Sat, into the fridge, out of the fridge, can begin 15:20 to 19:20</);
     expect(html).toContain('<span class="unseen"> (hands at work)</span>');
   });
 
@@ -218,9 +223,44 @@ describe('what the arithmetic says', () => {
   });
 });
 
+test('hours off are hatched, what may move has a whisker, and moments that need a hand a sign', () => {
+  const hoursOff = [{ kind: 'asleep', fromMinute: 22 * 60, toMinute: 4 * 60 }] as const;
+  const html = previewOf(rye, { request: { ...marketMorning, hoursOff } })!.html;
+  const lanes = html.slice(html.indexOf('class="lanes"'), html.indexOf('<figcaption>'));
+  // Twice: in the lane of the levain and in that of the method.
+  expect([...lanes.matchAll(/<rect class="off"/g)]).toHaveLength(2);
+  // Into the fridge and out, oven on, in and out of the oven.
+  expect([...lanes.matchAll(/<path class="hand"/g)]).toHaveLength(5);
+  expect(lanes).toContain('<line class="whisker"');
+  expect(words(html)).toContain('hands at work by itself a hand, for a moment can begin between asleep or away night now');
+  const { html: plain } = previewOf(rye)!;
+  expect(plain).not.toContain('class="off"');
+});
+
+test('every bar has a name and leads to its line, and one of them is a stop of the tab key', () => {
+  const bars = [...previewOf(rye)!.html.matchAll(/<(?:svg class="step|g class="inside)[^>]*data-line="(\d+)" role="button" tabindex="(-?\d)" aria-label="([^,"]*)/g)];
+  expect(bars).toHaveLength(11);
+  for (const [, line, , name = ''] of bars) if (!name.startsWith('mix the')) expect(rye.split('\n')[Number(line) - 1]).toContain(name);
+  expect(bars.filter(([, , stop]) => stop === '0').map(([, , , name]) => name)).toEqual(['mix the levain']);
+});
+
+test('a time that cannot be kept is said with the ways out', () => {
+  const hoursOff = [{ kind: 'asleep', fromMinute: 22 * 60, toMinute: 6 * 60 + 30 }] as const;
+  const said = words(previewOf(rye, { request: { ...marketMorning, hoursOff } })!.html);
+  expect(said).toMatch(/To be ready Sat .* These cannot all hold: .*asleep 22:00 to 06:30.* Any one of these would do: .* instead of /);
+});
+
+test('a time that a plan says is shown and not asked for', () => {
+  const { section, ...rest } = inputOf(rye)!;
+  const html = renderPreview({ section, ...rest, timeBy: { name: 'Market', line: 40 } }).html;
+  expect(words(html)).toContain('Ready by Sat 14 Mar 08:00, as the plan “Market” has it. Europe/Lisbon');
+  expect(html).not.toContain('anchor-time');
+  expect(html).toContain('data-line="40">the plan');
+});
+
 test('steps that cannot all hold are said with their lines, in place of a picture', () => {
   const html = previewOf(rye.replace('fold      at 60 min', 'fold      every 1 min'))!.html;
-  expect(html).toMatch(/<p class="conflict">[^<]+<\/p><ul class="facts"><li><button/);
+  expect(html).toMatch(/<p class="conflict">[^<]+<\/p><p class="quiet">These cannot all hold:<\/p><ul class="facts"><li><button/);
   expect(html).not.toContain('class="lanes"');
 });
 
@@ -245,7 +285,8 @@ steps
 `)!.html;
   for (const { name, attributes } of tagsOf(html)) {
     expect(TAGS).toContain(name);
-    expect(attributes).not.toMatch(/\son|\ssrc|\shref|\sstyle/);
+    // What stands in quotes is a value, whatever it says.
+    expect(attributes.replace(/="[^"]*"/g, '')).not.toMatch(/\son|\ssrc|\shref|\sstyle/);
   }
   expect(html.replace(/<[^<>]*>/g, '')).not.toMatch(/[<>]/);
   expect(html).toContain('&amp;lt;b&amp;gt;');

@@ -5,6 +5,8 @@
 import type { PlacedStep, ResolvedFormula, Section } from '../../core/formula/model';
 import { formatInstant } from '../../core/timeline/clock';
 import type { TimelineStep } from '../../core/timeline/model';
+import { minutesRange } from '../numbers';
+import { clockOn, handMoments, type Placed } from '../schedule-words';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
@@ -12,31 +14,35 @@ import { otherScales } from './temperatures';
 import { dayLabel, lengthOf } from './ticks';
 
 export function method(input: PreviewInput): Markup | undefined {
-  const list = input.timeline?.kind === 'placed' ? byTheClock(input, input.timeline.steps) : asWritten(input);
+  const list = input.timeline?.kind === 'placed' ? byTheClock(input, input.timeline) : asWritten(input);
   return list && html`<section id="method" class="method" aria-labelledby="method-name"><h2 id="method-name">Method</h2>${list}</section>`;
 }
 
-function byTheClock(input: PreviewInput, steps: readonly TimelineStep[]): Markup | undefined {
+function byTheClock(input: PreviewInput, timeline: Placed): Markup | undefined {
+  const { steps, zone } = timeline;
   if (steps.length === 0) return undefined;
   const days = new Map<string, Markup[]>();
   for (const step of [...steps].sort((a, b) => a.startMs - b.startMs || Number(a.part === undefined) - Number(b.part === undefined))) {
-    const { date, weekday, time } = formatInstant(step.startMs, input.request.zone);
+    const { date, weekday } = formatInstant(step.startMs, zone);
     const day = dayLabel(date, weekday);
-    days.set(day, [...(days.get(day) ?? []), timedStep(input, step, `${date}T${time}`, time)]);
+    days.set(day, [...(days.get(day) ?? []), timedStep(input, timeline, step)]);
   }
   return html`${[...days].map(([day, items]) => html`<h3>${day}</h3><ol>${items}</ol>`)}`;
 }
 
-function timedStep({ formula, section, lineOf }: PreviewInput, timed: TimelineStep, dateTime: string, time: string): Markup {
-  const { label, handsOn, step, startMs, endMs, lowMinutes, highMinutes, assumed, part } = timed;
+function timedStep({ formula, section, lineOf }: PreviewInput, timeline: Placed, timed: TimelineStep): Markup {
+  const { date, time } = formatInstant(timed.startMs, timeline.zone);
+  const { label, handsOn, step, startMs, endMs, lowMinutes, highMinutes, assumed, adapted, part } = timed;
   const lane = part === undefined ? undefined : formula.parts[part]?.name;
   const chosen = lengthOf(endMs - startMs);
   const said = step === undefined ? '' : detailsOf(section, step, formula);
   // What is written says how long; where that is a range, or nothing is written, the time taken is said beside it.
-  const taken = assumed || step === undefined ? `about ${chosen}` : highMinutes > lowMinutes ? `here ${chosen}` : '';
-  return html`<li${handsOn && html` class="hands-on"`}><time datetime="${dateTime}">${time}</time>
+  const taken = assumed || step === undefined ? `about ${chosen}` : adapted !== undefined ? '' : highMinutes > lowMinutes ? `here ${chosen}` : '';
+  const moments = handMoments(timeline, timed).flatMap(({ epochMs, text }) => (text === undefined ? [] : [`${text} ${clockOn(epochMs, date, timeline.zone)}`]));
+  const changed = adapted && `here ${minutesRange(lowMinutes, highMinutes)}: ${adapted.why}`;
+  return html`<li${handsOn && html` class="hands-on"`}><time datetime="${date}T${time}">${time}</time>
 <span class="mark" aria-hidden="true"></span><span class="what"><b>${toLine(lineOf(timed.place), label)}</b>${handsOn && html`<span class="unseen"> (hands at work)</span>`} ${said}
-${taken !== '' && html`<span class="taken">${taken}</span>`} ${lane !== undefined && !label.includes(lane) && html`<span class="lane-of">${lane}</span>`}</span></li>`;
+${taken !== '' && html`<span class="taken">${taken}</span>`} ${changed !== undefined && html`<span class="taken">${changed}</span>`} ${moments.length > 0 && html`<span class="taken">${moments.join(', ')}</span>`} ${lane !== undefined && !label.includes(lane) && html`<span class="lane-of">${lane}</span>`}</span></li>`;
 }
 
 function asWritten(input: PreviewInput): Markup | undefined {

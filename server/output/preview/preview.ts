@@ -18,6 +18,8 @@ export interface PreviewInput extends FormulaEntry {
   readonly timeline: Timeline | undefined;
   /** What the timeline was asked for: its anchor stands in the panel's date field. */
   readonly request: TimelineRequest;
+  /** The plan that says the time, with the line that says it where that is in this file; undefined where the baker chooses one here. */
+  readonly timeBy?: { readonly name: string; readonly line: number | undefined } | undefined;
   /** Worst first. `line` from 1. */
   readonly findings: readonly { readonly severity: Severity; readonly message: string; readonly line: number }[];
 }

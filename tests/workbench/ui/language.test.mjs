@@ -49,7 +49,7 @@ for (const name of hosts) {
       await preview.getByRole('heading', { level: 1, name: 'Walnut rye' }).waitFor();
       await preview.locator('.figures').filter({ hasText: 'Hydration' }).waitFor();
       await preview.getByRole('columnheader', { name: 'Final dough' }).waitFor();
-      await preview.getByRole('img', { name: /^Timeline/ }).waitFor();
+      await preview.getByRole('group', { name: /^Timeline/ }).waitFor();
       // Nothing that the page asked for was refused: style, script and textures are all its own.
       assert.deepEqual(workbench.log.filter((line) => /Content Security Policy|Refused to/.test(line) && /preview\.(css|js)/.test(line)), []);
     });
