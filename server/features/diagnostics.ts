@@ -3,6 +3,7 @@ import { DiagnosticSeverity } from 'vscode-languageserver';
 import type { Diagnostic, DiagnosticRelatedInformation } from 'vscode-languageserver';
 import type { Finding, Severity } from '../core/checks/check';
 import { codeDescription } from '../core/checks/documentation';
+import { fileTooLarge } from '../core/checks/pages';
 import { SETTINGS_CODE } from '../core/settings/read';
 import { placesOfRelated, rangeOfPlace } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
@@ -13,7 +14,6 @@ import { findingsOf } from './shared/schedule-findings';
 export interface DiagnosticOptions {
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
-  /** Address of the page that explains the codes, without `#`. */
   /** URI of the page of checks, where the editor can open it. */
   readonly checksPage?: string;
 }
@@ -22,7 +22,7 @@ export const SOURCE = 'Proofsheet';
 
 /** All findings in the file, in the order of the text. */
 export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Diagnostic[] {
-  if (file.tooLarge) return [tooLarge(file)];
+  if (file.tooLarge) return [tooLarge(file, options)];
   return file.sections.flatMap(section => findingsOf(file, section).map(finding => diagnosticOf(file, section, finding, options)));
 }
 
@@ -60,11 +60,14 @@ function severityOf(severity: Severity): DiagnosticSeverity {
   }
 }
 
-function tooLarge(file: ProjectFile): Diagnostic {
+function tooLarge(file: ProjectFile, options: DiagnosticOptions): Diagnostic {
+  const { code, severity } = fileTooLarge;
+  const described = options.codeDescription ? codeDescription(code, options.checksPage) : undefined;
   return {
     range: file.lineIndex.rangeOf(0, file.lineIndex.lineAt(0).end),
-    severity: DiagnosticSeverity.Information,
-    code: 'file-too-large',
+    severity: severityOf(severity),
+    code,
+    ...(described && { codeDescription: described }),
     source: SOURCE,
     message: 'This file is too large to be read: ten million characters is the most. Split it, and bring the pieces in with `use`.',
   };

@@ -7,6 +7,7 @@ import type { FormulaEntry } from './entry';
 import { allergenFacts, type AllergenLists } from './facts/allergens';
 import { cautionsOf, LOCAL_RULES, shortly } from './facts/cautions';
 import { costFacts } from './facts/cost';
+import { declarationFacts } from './facts/declaration';
 import { doughTemperatureFacts } from './facts/dough-temperature';
 import { fermentationFacts } from './facts/fermentation';
 import { lackingWords, nutritionShort, nutritionTable, type LabelRounding } from './facts/nutrition';
@@ -17,7 +18,7 @@ import { table, type Cells } from './table';
 import { padEnd, printable, widthOf, wrap } from './width';
 
 export interface FactsOptions {
-  /** The table of nutrition, what was taken for granted, cautions with their sources. */
+  /** The table of nutrition, the ingredients in the order of a label, what was taken for granted, cautions with their sources. */
   readonly full?: boolean;
   readonly rounding?: LabelRounding;
   readonly allergens?: AllergenLists;
@@ -42,7 +43,8 @@ export function sheetFacts(entry: FormulaEntry, asked: FactsOptions, page: Page)
     ...(why === undefined || formula.parts.length === 0 ? [] : [wrap(printable(why), page.width)]),
     ...[doughTemperatureFacts(formula), fermentationFacts(formula, entry.totals)].map((block) => blockLines(block, options, page)),
     nutrition(entry, options, page),
-    ...[allergenFacts(formula, options.allergens), costFacts(formula)].map((block) => blockLines(block, options, page)),
+    ...[allergenFacts(formula, options.allergens), options.full === true ? declarationFacts(formula, options.allergens) : undefined, costFacts(formula)]
+      .map((block) => blockLines(block, options, page)),
     cautions(entry, options, page),
   ];
   return blocks.filter((lines) => lines.length > 0);

@@ -18,7 +18,7 @@ export interface SheetJsonOptions extends Pick<FactsOptions, 'sliceGrams'> {
   readonly records?: boolean;
 }
 
-function sheetOfEntry({ section, formula, totals, sheet, lineOf }: FormulaEntry, sliceGrams: number | undefined): object {
+function sheetOfEntry({ section, formula, totals, sheet, lineOf, label }: FormulaEntry, sliceGrams: number | undefined): object {
   const dough = formula.dough === undefined ? undefined : formula.parts[formula.dough];
   const finalFlour = dough === undefined ? null : finalFlourGrams(dough);
   return {
@@ -44,6 +44,6 @@ function sheetOfEntry({ section, formula, totals, sheet, lineOf }: FormulaEntry,
     final_dough: dough === undefined
       ? []
       : summedLines(dough).map(({ name, key, grams }) => ({ name, key, grams, pct: pctOf(grams, finalFlour) })),
-    ...factsJson({ formula, totals, sheet, lineOf }, { sliceGrams }),
+    ...factsJson({ formula, totals, sheet, lineOf }, { sliceGrams, allergens: label?.allergens }),
   };
 }

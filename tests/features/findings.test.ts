@@ -38,6 +38,8 @@ describe('findings', () => {
     const { project } = await marked('');
     project.update('file:///stall/large.bake', '#'.repeat(10_000_001));
     expect(diagnosticsOf(project.get('file:///stall/large.bake')!, PLAIN)).toMatchObject([{ code: 'file-too-large', severity: 3 }]);
+    const described = { ...PLAIN, codeDescription: true, checksPage: 'https://stall.example/checks' };
+    expect(diagnosticsOf(project.get('file:///stall/large.bake')!, described)).toMatchObject([{ codeDescription: { href: 'https://stall.example/checks#file-too-large' } }]);
   });
 });
 

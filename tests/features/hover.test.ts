@@ -135,7 +135,7 @@ describe('hover on what the arithmetic says', () => {
     expect((await hover(rye('soa', 'ker')))?.text).not.toContain('ripe');
   });
 
-  it('of a bulk, a retard and a ripening: the same at other temperatures, with its range and source', async () => {
+  it('of a bulk, a proof, a retard and a ripening: the same at other temperatures, with its range and source', async () => {
     const bulk = (await hover(rye('bu', 'lk ')))?.text ?? '';
     expect(bulk).toContain('As far as 3 h 30 min at 24 °C \\(75 °F\\) it ferments in');
     // At its own temperature it takes what is written, give or take a fifth; colder takes longer.
@@ -146,6 +146,9 @@ describe('hover on what the arithmetic says', () => {
     expect(bulk).toContain('Source: cardinal temperature model');
     expect((await hover(rye('rip', 'en')))?.text).toContain('As ripe as after 8 h at 24 °C');
     expect((await hover(rye('ret', 'ard')))?.text).toContain('What the cold adds, its cooling down included, takes');
+    const proof = (await hover(RYE.replace('  retard      10 to 16 h at 4 C\n', '  pro┆of       75 to 90 min at 26 C\n')))?.text ?? '';
+    expect(proof).toContain('As far as 1 h 15 min to 1 h 30 min at 26 °C \\(79 °F\\) it ferments in');
+    expect(proof).toContain('| 20 °C (68 °F) |');
     expect((await hover(rye('coo', 'l        2 h')))?.text).not.toContain('| at |');
   });
 

@@ -119,6 +119,13 @@ describe('under a sheet', () => {
         EU   cereals containing gluten (rye, wheat), nuts (walnut)
         US   tree nuts (walnut), wheat
 
+      Ingredients list (a draft: local food law comes first)
+        ingredients   bread flour (WHEAT), water, dark RYE flour, WALNUTS, sourdough culture (flour,
+                      water), salt
+                      Heaviest first, as weighed into the bowl; allergens in capitals. Names are those of
+                      the formula: write the ones that your law and the packets give.
+                      Water has the place of what is left of it after the oven, as EU law has it.
+
       Cautions
         · Flour is raw food. Do not taste raw dough, batter or starter, and wash hands and tools after
           them.

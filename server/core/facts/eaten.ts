@@ -7,6 +7,8 @@ export interface Eaten {
   readonly line: ResolvedLine;
   /** g; null where it is not known. */
   readonly grams: number | null;
+  /** The part that it is weighed into. */
+  readonly part: ResolvedPart | undefined;
 }
 
 /** Lines kept out of the dough that are eaten all the same. What dusts a basket or greases a tin mostly is not. */
@@ -17,12 +19,12 @@ const EATEN_PURPOSE = /\b(top|tops|topping|crust|glaze|glazing|filling|wash|brus
  * same; the rest of a levain that is held back is not.
  */
 export function eatenOf(formula: ResolvedFormula): readonly Eaten[] {
-  const inside = leavesOf(formula).map(({ line, grams }): Eaten => ({ line, grams }));
+  const inside = leavesOf(formula).map(({ line, grams, part }): Eaten => ({ line, grams, part }));
   const beside = formula.parts.filter((part) => isOnIt(part)).flatMap((part) =>
-    part.lines.filter((line) => line.inDough && line.part === undefined).map((line): Eaten => ({ line, grams: line.grams })),
+    part.lines.filter((line) => line.inDough && line.part === undefined).map((line): Eaten => ({ line, grams: line.grams, part })),
   );
   const onTop = formula.parts.flatMap((part) =>
-    part.lines.filter((line) => !line.inDough && EATEN_PURPOSE.test(line.purpose ?? '')).map((line): Eaten => ({ line, grams: line.grams })),
+    part.lines.filter((line) => !line.inDough && EATEN_PURPOSE.test(line.purpose ?? '')).map((line): Eaten => ({ line, grams: line.grams, part })),
   );
   return [...inside, ...beside, ...onTop];
 }

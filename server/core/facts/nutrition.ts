@@ -7,7 +7,7 @@ import { eatenOf, rawGrams, type Eaten } from './eaten';
 import { availableCarbohydrate, nutrientsOf, timesNutrients, type Food, type Nutrients } from './nutrients';
 
 export interface Nutrition {
-  /** All pieces together after the oven, g. */
+  /** All pieces together after the oven, g: what is lost at the bench is in none of them. */
   readonly bakedGrams: number;
   readonly per100g: Nutrients;
   readonly sliceGrams: number;
@@ -40,18 +40,19 @@ export function nutritionOf(formula: ResolvedFormula, totals: Totals, sheet: She
   if (raw === null || !(raw > 0) || (formula.kind === 'formula' && totals.dough_g === null) || sheet.rows.some((row) => row.grams === null)) return null;
   const eaten = eatenOf(formula);
   const { loss, said } = ovenLossOf(formula);
-  const bakedGrams = breadFrom(raw, loss);
-  if (!(bakedGrams > 0)) return null;
+  // Of all that is weighed. What stays at the bench has the same in it, gram for gram, so it changes no figure by weight.
+  const bakedWhole = breadFrom(raw, loss);
+  if (!(bakedWhole > 0)) return null;
   const cultures = eaten.some(({ line }) => line.starterHydrationPct !== undefined);
   const foods = eaten.flatMap((one) => foodsOf(one, raw, eaten));
   const all = nutrientsOf(foods);
   const sliceGrams = options.sliceGrams ?? SLICE_GRAMS.value;
   const pieces = formula.yield.pieces ?? formula.serves;
   return {
-    bakedGrams,
-    per100g: timesNutrients(all, 100 / bakedGrams),
+    bakedGrams: breadFrom(bakedWhole, formula.benchLoss),
+    per100g: timesNutrients(all, 100 / bakedWhole),
     sliceGrams,
-    perSlice: timesNutrients(all, sliceGrams / bakedGrams),
+    perSlice: timesNutrients(all, sliceGrams / bakedWhole),
     perPiece: pieces === null || pieces <= 0 ? null : timesNutrients(all, (1 - formula.benchLoss) / pieces),
     ovenLoss: loss,
     unknown: namesOf(eaten, raw, ({ composition }) => composition === undefined),

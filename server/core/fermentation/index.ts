@@ -8,5 +8,5 @@ export * from './equal';
 export { cultureOf, freshYeastPctOf, organismOf, type Culture } from './culture';
 export { hoursOf, journeyOf, type Journey, type Leg } from './journey';
 export {
-  bulkHoursAt, bulkReport, levainReport, retardReport, type BulkReport, type LevainReport, type RetardReport, type Ripeness,
+  bulkHoursAt, bulkReport, levainReport, proofReport, retardReport, type BulkReport, type LevainReport, type RetardReport, type Ripeness,
 } from './reports';

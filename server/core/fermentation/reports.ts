@@ -35,9 +35,18 @@ export interface BulkReport {
 
 /** One for each `bulk` of the method. Totals are only needed for the factors of salt and sugar. */
 export function bulkReport(formula: ResolvedFormula, totals?: Totals, timeline?: Timeline): readonly BulkReport[] {
+  return risesOf('bulk', formula, totals, timeline);
+}
+
+/** The same of each `proof`: the shaped pieces are lighter than the dough, and take on the temperature around them sooner. */
+export function proofReport(formula: ResolvedFormula, totals?: Totals, timeline?: Timeline): readonly BulkReport[] {
+  return risesOf('proof', formula, totals, timeline);
+}
+
+function risesOf(kind: 'bulk' | 'proof', formula: ResolvedFormula, totals: Totals | undefined, timeline: Timeline | undefined): readonly BulkReport[] {
   const culture = cultureOf(formula);
   const { organism } = culture;
-  return journeyOf(formula, timeline).legs.filter((leg) => leg.kind === 'bulk').map((leg): BulkReport => {
+  return journeyOf(formula, timeline).legs.filter((leg) => leg.kind === kind).map((leg): BulkReport => {
     const claimed = leg.ambientCelsius;
     const room = formula.roomCelsius;
     return {

@@ -1,7 +1,7 @@
 /** What fermentation says of a bulk, a preferment and the cold, in words; and the time of equal fermentation elsewhere. */
 import type { Range } from '../../core/estimate';
 import {
-  BAKERS_YEAST_BY_DEGREE, bulkReport, CERTAIN_CELSIUS, cultureOf, equalHours, levainReport, relativeRate, retardReport, SOURDOUGH_YEAST, UNCERTAINTY,
+  BAKERS_YEAST_BY_DEGREE, bulkReport, CERTAIN_CELSIUS, cultureOf, equalHours, levainReport, proofReport, relativeRate, retardReport, SOURDOUGH_YEAST, UNCERTAINTY,
   type BulkReport, type LevainReport, type Organism, type RetardReport,
 } from '../../core/fermentation';
 import type { Place, ResolvedFormula, Totals } from '../../core/formula/model';
@@ -74,8 +74,8 @@ export interface Elsewhere {
 /** The time of equal fermentation of a bulk, a retard, a proof or a ripening at other temperatures; undefined where it cannot be told. */
 export function elsewhereOf(formula: ResolvedFormula, place: Place): Elsewhere | undefined {
   const same = (other: { readonly place: Place }): boolean => other.place.block === place.block && other.place.start === place.start;
-  const bulk = bulkReport(formula).find(same);
-  if (bulk) return claimElsewhere(bulk);
+  const rise = [...bulkReport(formula), ...proofReport(formula)].find(same);
+  if (rise) return claimElsewhere(rise);
   const retard = retardReport(formula).find(same);
   if (retard) return retardElsewhere(retard);
   for (const report of levainReport(formula)) {

@@ -1,5 +1,5 @@
 /** Temperature, fermentation, nutrition, allergens, cost and cautions in the JSON form of a sheet. Unrounded; what cannot be known is null. */
-import { allergensOf, cautionsFor, costReport, nutritionOf, type Nutrients, type Nutrition } from '../../core/facts';
+import { allergensOf, cautionsFor, costReport, declarationOf, nutritionOf, type Declared, type LawList, type Nutrients, type Nutrition } from '../../core/facts';
 import type { Range } from '../../core/estimate';
 import { bulkReport, levainReport, retardReport } from '../../core/fermentation';
 import { doughTemperature } from '../../core/temperature';
@@ -9,7 +9,7 @@ import { isSliced } from './nutrition';
 type Entry = Pick<FormulaEntry, 'formula' | 'totals' | 'sheet' | 'lineOf'>;
 
 /** The fields of one formula or dish, by their names in the form. */
-export function factsJson({ formula, totals, sheet, lineOf }: Entry, { sliceGrams }: { readonly sliceGrams?: number | undefined } = {}): Readonly<Record<string, unknown>> {
+export function factsJson({ formula, totals, sheet, lineOf }: Entry, { sliceGrams, allergens = 'both' }: { readonly sliceGrams?: number | undefined; readonly allergens?: LawList | undefined } = {}): Readonly<Record<string, unknown>> {
   const temperature = doughTemperature(formula);
   const nutrition = nutritionOf(formula, totals, sheet, { ...(sliceGrams !== undefined && { sliceGrams }) });
   const { eu, us, checkLabel, unknown } = allergensOf(formula);
@@ -44,9 +44,15 @@ export function factsJson({ formula, totals, sheet, lineOf }: Entry, { sliceGram
     nutrition_per_piece: nutrition === null || nutrition.perPiece === null ? null : nutrientsJson(nutrition.perPiece),
     nutrition_lacking: nutrition === null ? null : lackingJson(nutrition.lacking),
     allergens: { eu, us, check_label: checkLabel, unknown },
+    ingredients_list: declaredJson(declarationOf(formula, allergens)),
     cost: { amount, currency, per_piece: perPiece, unpriced },
     cautions: cautionsFor(formula).map(({ code, text, source, places }) => ({ code, text, source, lines: places.map(lineOf) })),
   };
+}
+
+/** Heaviest first, as a label has them; a draft. */
+function declaredJson(declared: readonly Declared[]): readonly unknown[] {
+  return declared.map(({ name, text, grams, allergens, inside }) => ({ name, text, grams, allergens, inside: declaredJson(inside) }));
 }
 
 function hours(range: Pick<Range, 'low' | 'high'> | null): unknown {

@@ -51,6 +51,21 @@ describe('nutrition', () => {
     expect(lossy?.per100g.energyKj).toBeCloseTo(plain?.per100g.energyKj ?? NaN, 9);
   });
 
+  it('of all pieces together is what the pieces have, the bench and the oven taken off', () => {
+    const share = fc.double({ min: 0.5, max: 15, noNaN: true });
+    fc.assert(fc.property(share, share, fc.integer({ min: 20, max: 120 }), (bench, oven, sliceGrams) => {
+      const text = LOAF.replace('  loses     12 %', `  loses     ${bench.toFixed(2)} % at the bench\n  loses     ${oven.toFixed(2)} %`);
+      const { formula } = analyseFormula(text);
+      const { bakedGrams, per100g, perPiece, perSlice } = nutritionIn(text, { sliceGrams })!;
+      expect(bakedGrams).toBeCloseTo(2 * formula.yield.bakedPieceGrams!, 6);
+      for (const nutrient of ['energyKj', 'protein', 'carbohydrate', 'salt'] as const) {
+        const all = (per100g[nutrient]! * bakedGrams) / 100;
+        expect(2 * perPiece![nutrient]!).toBeCloseTo(all, 6);
+        expect((perSlice[nutrient]! * bakedGrams) / sliceGrams).toBeCloseTo(all, 6);
+      }
+    }));
+  });
+
   it('does not count water that is cooked off a scald', () => {
     const scalded = (yields: string) => nutritionIn(`formula "Scald"
   loses 10 % in the oven
