@@ -94,17 +94,17 @@ export function spanOf({ nodes }: Network): number {
  * or the first step, as soon after the start as can be.
  */
 function pinOf({ network, anchor, boxOf = writtenBox }: Task, { netOf }: Room): Pin | undefined {
-  const written = netOf(distancesOf(network, boxOf), []);
+  const distances = distancesOf(network, boxOf);
   switch (anchor.kind) {
     case 'ready': {
       const point = donePoint(network);
-      const ms = latestTimes(written)?.[point];
-      return ms === undefined || ms < anchor.epochMs - READY_EARLY_MINUTES * MS_PER_MINUTE ? undefined : { point, earliest: ms, latest: ms };
+      const ms = latestTimes(netOf(distances, [{ point, earliest: anchor.epochMs - READY_EARLY_MINUTES * MS_PER_MINUTE }]))?.[point];
+      return ms === undefined ? undefined : { point, earliest: ms, latest: ms };
     }
     case 'start': {
       const point = startPoint(leadOf(network));
-      const ms = earliestTimes(written)?.[point];
-      return ms === undefined || ms > anchor.epochMs + MS_PER_DAY ? undefined : { point, earliest: ms, latest: ms };
+      const ms = earliestTimes(netOf(distances, [{ point, latest: anchor.epochMs + MS_PER_DAY }]))?.[point];
+      return ms === undefined ? undefined : { point, earliest: ms, latest: ms };
     }
   }
 }

@@ -69,51 +69,75 @@ export function joined(windows: readonly Window[]): readonly Window[] {
  * From the bounds inwards, until nothing is forced. Between two moves that a window forces, a point of a network that
  * holds together comes up at most once for each point there is; one that comes up more often is on a circle that asks for
  * more time than it has. Each window moves a stretch at most once, since it is past it afterwards.
+ *
+ * Plain arrays of numbers: a schedule tries thousands of nets.
  */
-function pushed(net: TimeNet, towards: 'latest' | 'earliest'): readonly number[] | undefined {
+function pushed({ points, distances, keepOuts, latestMs, earliestMs }: TimeNet, towards: 'latest' | 'earliest'): readonly number[] | undefined {
   const late = towards === 'latest';
-  const times = [...(late ? net.latestMs : net.earliestMs)];
-  const bounds = late ? net.earliestMs : net.latestMs;
-  const { bound, inWindow } = indexed(net, late);
-  // What follows most often has the greater number, so that a chain is gone along once.
-  const waiting = new Set<number>(late ? [...times.keys()].reverse() : times.keys());
-  const turns = new Int32Array(net.points);
+  const times = Float64Array.from(late ? latestMs : earliestMs);
+  for (let point = 0; point < points; point++) if (at(earliestMs, point) > at(latestMs, point)) return undefined;
 
+  // The distances that a point's move may force another by, as a chain for each point.
+  const first = new Int32Array(points).fill(-1);
+  const next = new Int32Array(distances.length);
+  distances.forEach(({ from, to }, index) => {
+    const mover = late ? to : from;
+    next[index] = at(first, mover);
+    first[mover] = index;
+  });
+
+  // A ring of points whose moves have not been looked at. What follows most often has the greater number, so that a chain is gone along once.
+  const ring = new Int32Array(points);
+  for (let index = 0; index < points; index++) ring[index] = late ? points - 1 - index : index;
+  const waits = new Uint8Array(points).fill(1);
+  const turns = new Int32Array(points);
+  let head = 0;
+  let waiting = points;
   /** Moves a point; false when that leaves it beyond its other bound. */
   const move = (point: number, ms: number): boolean => {
     times[point] = ms;
-    waiting.add(point);
-    const other = bounds[point] ?? 0;
-    return late ? ms >= other : ms <= other;
+    if (waits[point] === 0) {
+      waits[point] = 1;
+      ring[(head + waiting++) % points] = point;
+    }
+    return late ? ms >= at(earliestMs, point) : ms <= at(latestMs, point);
   };
-  for (let point = 0; point < net.points; point++) {
-    if ((net.earliestMs[point] ?? 0) > (net.latestMs[point] ?? 0)) return undefined;
-  }
 
   for (;;) {
     turns.fill(0);
-    for (const point of waiting) {
-      waiting.delete(point); // one that is added again comes last
-      turns[point] = (turns[point] ?? 0) + 1;
-      if ((turns[point] ?? 0) > net.points + 1) return undefined;
-      for (const { from, to, ms } of bound[point] ?? []) {
-        const [other, limit] = late ? [from, (times[to] ?? 0) - ms] : [to, (times[from] ?? 0) + ms];
-        const now = times[other] ?? 0;
-        if (late ? now <= limit : now >= limit) continue;
-        if (!move(other, limit)) return undefined;
+    while (waiting > 0) {
+      const point = at(ring, head);
+      head = (head + 1) % points;
+      waiting--;
+      waits[point] = 0;
+      const turn = at(turns, point) + 1;
+      if (turn > points + 1) return undefined;
+      turns[point] = turn;
+      for (let index = at(first, point); index >= 0; index = at(next, index)) {
+        const distance = distances[index];
+        if (!distance) break;
+        const other = late ? distance.from : distance.to;
+        const limit = late ? at(times, point) - distance.ms : at(times, point) + distance.ms;
+        if ((late ? at(times, other) > limit : at(times, other) < limit) && !move(other, limit)) return undefined;
       }
     }
-    for (const keepOut of inWindow) {
+    for (const keepOut of keepOuts) {
       const forced = late ? endForced(keepOut, times) : startForced(keepOut, times);
       if (forced !== undefined && !move(late ? keepOut.end : keepOut.start, forced)) return undefined;
     }
-    if (waiting.size === 0) return times;
+    if (waiting === 0) return [...times];
   }
 }
 
+/** An element that is there. */
+function at(numbers: { readonly [index: number]: number | undefined }, index: number): number {
+  return numbers[index] ?? NaN;
+}
+
 /** Where the end must be, since at its latest the stretch would lie in a window; undefined when it does not. */
-function endForced({ start, end, windows }: KeepOut, times: readonly number[]): number | undefined {
-  const [startMs, endMs] = [times[start] ?? 0, times[end] ?? 0];
+function endForced({ start, end, windows }: KeepOut, times: Float64Array): number | undefined {
+  const startMs = at(times, start);
+  const endMs = at(times, end);
   let forced: number | undefined;
   // A window further back may be the next in the way once the end has moved, while the start has not yet.
   for (let index = lastBefore(windows, endMs); index >= 0; index--) {
@@ -125,8 +149,9 @@ function endForced({ start, end, windows }: KeepOut, times: readonly number[]): 
 }
 
 /** Where the start must be, since at its earliest the stretch would lie in a window; undefined when it does not. */
-function startForced({ start, end, windows }: KeepOut, times: readonly number[]): number | undefined {
-  const [startMs, endMs] = [times[start] ?? 0, times[end] ?? 0];
+function startForced({ start, end, windows }: KeepOut, times: Float64Array): number | undefined {
+  const startMs = at(times, start);
+  const endMs = at(times, end);
   let forced: number | undefined;
   for (let index = firstAfter(windows, startMs); index < windows.length; index++) {
     const window = windows[index];
@@ -148,7 +173,8 @@ function firstAfter(windows: readonly Window[], ms: number): number {
 
 /** Of windows in order, the first for which something holds that holds for all that follow it. */
 function firstWhere(windows: readonly Window[], holds: (window: Window) => boolean): number {
-  let [low, high] = [0, windows.length];
+  let low = 0;
+  let high = windows.length;
   while (low < high) {
     const middle = (low + high) >> 1;
     const window = windows[middle];
@@ -156,11 +182,4 @@ function firstWhere(windows: readonly Window[], holds: (window: Window) => boole
     else low = middle + 1;
   }
   return low;
-}
-
-/** The distances that a point's move may force another by, and the stretches that have windows. */
-function indexed(net: TimeNet, late: boolean): { readonly bound: readonly (readonly Distance[])[]; readonly inWindow: readonly KeepOut[] } {
-  const bound: Distance[][] = Array.from({ length: net.points }, () => []);
-  for (const distance of net.distances) bound[late ? distance.to : distance.from]?.push(distance);
-  return { bound, inWindow: net.keepOuts.filter(({ windows }) => windows.length > 0) };
 }

@@ -16,7 +16,7 @@ import { zoneNamed } from './zone-names';
 const MS_PER_MINUTE = 60_000;
 const MS_PER_DAY = 24 * 60 * MS_PER_MINUTE;
 /** Room for nights and for a week of looking around. */
-const MARGIN_MS = 20 * MS_PER_DAY;
+const MARGIN_MS = 9 * MS_PER_DAY;
 const LONGEST_WITH_NIGHTS_MS = 400 * MS_PER_DAY;
 
 /**

@@ -15,12 +15,20 @@ export function windowsOf(hours: readonly HoursOff[], zone: string, fromMs: numb
   const windows: Window[] = [];
   const first = dayNumber(formatInstant(fromMs, zone).date) - 1;
   const last = dayNumber(formatInstant(toMs, zone).date) + 1;
+  const midnights = Array.from({ length: last - first + 3 }, (_, index) => instantAt(first + index, 0, zone, 'earlier'));
+  /** On a day of 24 hours the clock runs with the time; on others each moment is looked up. */
+  const instant = (day: number, minute: number, reading: 'earlier' | 'later'): number => {
+    const whole = day + Math.floor(minute / MINUTES_PER_DAY);
+    const [from, to] = [midnights[whole - first], midnights[whole - first + 1]];
+    if (from === undefined || to === undefined || to - from !== MS_PER_DAY) return instantAt(day, minute, zone, reading);
+    return from + (minute % MINUTES_PER_DAY) * 60_000;
+  };
   for (const { fromMinute, toMinute, days } of hours) {
     if (fromMinute === toMinute) continue;
     const lastMinute = toMinute < fromMinute ? toMinute + MINUTES_PER_DAY : toMinute;
     for (let day = first; day <= last; day++) {
       if (days && !days.includes(isoWeekday(day))) continue;
-      const window = { startMs: instantAt(day, fromMinute, zone, 'earlier'), endMs: instantAt(day, lastMinute, zone, 'later') };
+      const window = { startMs: instant(day, fromMinute, 'earlier'), endMs: instant(day, lastMinute, 'later') };
       if (window.endMs > fromMs && window.startMs < toMs) windows.push(window);
     }
   }
