@@ -30,7 +30,7 @@ export interface BakingReport {
 const FINER: Readonly<Record<string, BakeClass>> = { baguette: 'baguette', baguettes: 'baguette' };
 /** Where several styles are said, the one that says most about the oven. `with inclusions` says nothing of it. */
 const BY_STYLE: Readonly<Record<Style, BakeClass | null>> = {
-  hearth: 'hearth', pan: 'pan', enriched: 'enriched', brioche: 'brioche', rye: 'rye', 'whole grain': 'whole grain', flatbread: 'flatbread',
+  hearth: 'hearth', pan: 'pan', enriched: 'enriched', brioche: 'brioche', rye: 'rye', 'whole grain': 'whole grain', flatbread: 'flatbread', cracker: null,
   bagel: 'bagel', 'sweet sourdough': 'sweet sourdough', 'with inclusions': null,
 };
 

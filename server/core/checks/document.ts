@@ -1,6 +1,6 @@
 /** The catalogue of checks as one page of Markdown. Generated, so that the page, the editor and the tests cannot disagree. */
 import type { Check, Severity } from './check';
-import { STYLES } from './limits';
+import { otherWordsFor, STYLES } from './limits';
 import { pages, type Page } from './pages';
 
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
@@ -9,19 +9,58 @@ const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {
   info: 'information: worth knowing, nothing wrong',
 };
 
-/** The page: an introduction, a table of all codes, and a section for each with its code as the heading, which is what links point to. */
-export function documentChecks(checks: readonly Check[]): string {
-  return [
-    INTRODUCTION,
-    contents(checks),
-    ...checks.map(section),
-    ...pages.map(pageOnly),
-  ].join('\n\n') + '\n';
+const SEVERITY_NAMES: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'information' };
+
+/** Checks under a heading of the contents. */
+export interface Topic {
+  readonly title: string;
+  readonly checks: readonly Check[];
 }
 
-function contents(checks: readonly Check[]): string {
-  const rows = [...checks, ...pages].map(({ code, severity, title }) => `| [${code}](#${code}) | ${severity} | ${title} |`);
-  return ['| code | severity | what it finds |', '|---|---|---|', ...rows].join('\n');
+/** The page: an introduction, the contents by topic, the limits by style, and a section for each code with the code as its heading, which is what links point to. */
+export function documentChecks(topics: readonly Topic[]): string {
+  const checks = topics.flatMap((topic) => topic.checks);
+  return [INTRODUCTION, contents(topics), limitsByStyle(checks), ...checks.map(section), ...pages.map(pageOnly)].join('\n\n') + '\n';
+}
+
+function contents(topics: readonly Topic[]): string {
+  const rows = (entries: readonly Pick<Check, 'code' | 'severity' | 'title'>[]) => [
+    '| code | severity | what it finds |',
+    '|---|---|---|',
+    ...entries.map(({ code, severity, title }) => `| [${code}](#${code}) | ${SEVERITY_NAMES[severity]} | ${title} |`),
+  ];
+  const all = [...topics, { title: 'Whole files', checks: pages }];
+  const jumps = [...all.map(({ title }) => title), STYLE_HEADING].map((title) => `[${title}](#${anchorOf(title)})`);
+  return [
+    `Contents: ${jumps.join(' · ')}`,
+    ...all.map(({ title, checks }) => [`### ${title}`, '', ...rows(checks)].join('\n')),
+  ].join('\n\n');
+}
+
+/** The address of a heading on the page, as the web makes it. */
+function anchorOf(title: string): string {
+  return title.toLowerCase().replace(/[^a-z0-9 -]/g, '').replaceAll(' ', '-');
+}
+
+const STYLE_HEADING = 'Limits by style';
+
+/** One row for each limit that some style has a value of its own for. */
+function limitsByStyle(checks: readonly Check[]): string {
+  const rows = checks.flatMap(({ code, limits = {} }) =>
+    Object.entries(limits).flatMap(([name, { value, byStyle }]) =>
+      byStyle === undefined ? [] : [`| [${code}](#${code}) \`${name}\` | ${[value, ...STYLES.map((style) => byStyle[style] ?? '')].join(' | ')} |`],
+    ),
+  );
+  return [
+    `### ${STYLE_HEADING}`,
+    '',
+    'What counts for each word of a `style` line; an empty field takes the default. Other words for them: '
+      + `${STYLES.map((style) => [style, otherWordsFor(style)] as const).filter(([, words]) => words.length > 0).map(([style, words]) => `${words.join(', ')} (${style})`).join('; ')}.`,
+    '',
+    `| limit | default | ${STYLES.join(' | ')} |`,
+    `|---|---|${STYLES.map(() => '---|').join('')}`,
+    ...rows,
+  ].join('\n');
 }
 
 const INTRODUCTION = `# Checks
@@ -42,8 +81,10 @@ An \`accept\` without a reason silences nothing, and one that silences nothing i
 **To change a limit**, set it by its code and name in \`proofsheet.json\`, beside the files or above them; it then counts for every style.
 How much a check matters is set there too, and \`off\` silences one that has no place in this bakery:
 \`{ "limits": { "salt-high": { "mostPct": 2.8 } }, "checks": { "vague-amount": "off" } }\`.
-Most limits are habits of the trade and say so. The styles are: ${STYLES.join(', ')}. Of several styles in one formula the
-more lenient limit counts; a style without a value of its own takes the default.`;
+The same stands in the settings of the editor under \`proofsheet.limits\` and \`proofsheet.checks\`; a file goes before them. A name that is
+misspelled, a value that is no number or a least above a most is told in \`proofsheet.json\`, under the code [settings](#settings).
+Most limits are habits of the trade and say so. A formula says what it is in its \`style\` line: ${STYLES.join(', ')}. Of several
+styles in one formula the more lenient limit counts; a style without a value of its own takes the default.`;
 
 /** A finding about a whole file, or one that is no formula: there is no text to show, and nothing in it that could accept it. */
 function pageOnly({ code, severity, title, why, source, where }: Page): string {

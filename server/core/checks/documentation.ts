@@ -1,5 +1,5 @@
 /** Where a code is explained: a heading of the page that lists all checks. The one place that knows the shape of such an address. */
-import { checks } from '.';
+import { topics } from '.';
 import { documentChecks } from './document';
 
 /**
@@ -22,7 +22,7 @@ let lines: ReadonlyMap<string, number> | undefined;
 /** The line of a code's heading in the page, from 1. */
 function lineOf(code: string): number {
   lines ??= new Map(
-    documentChecks(checks)
+    documentChecks(topics)
       .split('\n')
       .flatMap((line, index): readonly (readonly [string, number])[] => (line.startsWith('## ') ? [[line.slice(3), index + 1]] : [])),
   );

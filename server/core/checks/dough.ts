@@ -2,6 +2,7 @@
 import type { Span, Temperature } from '../../../grammar';
 import type { Place, ResolvedFormula } from '../formula/model';
 import type { CheckContext } from './check';
+import { styleOf } from './limits';
 import { placeOf } from './walk';
 import { percent } from './words';
 
@@ -27,6 +28,16 @@ export function isImpossible(context: CheckContext, moisturePct: number): boolea
   // The fat of a shortcrust binds it: how little water is too little, nobody can say there.
   const tooDry = moisturePct < limits.get('hydration-impossible', 'leastPct') && (totals?.fat_pct ?? 0) < 20;
   return tooDry || moisturePct > limits.get('hydration-impossible', 'mostPct');
+}
+
+/**
+ * A tart case, a scone, a cake in a pan: fat or sugar and no yeast, and no style that calls it bread. What is said of bread does not
+ * hold for it: its fat binds it, and it is salted and browned as a sweet.
+ */
+export function isPastry(context: CheckContext): boolean {
+  const { formula, totals, reports } = context;
+  const isRich = isBatter(context) || (totals?.fat_pct ?? 0) >= 20 || (totals?.sugar_pct ?? 0) >= 20;
+  return isRich && (reports.culture()?.organism ?? null) === null && formula?.styles.every(({ text }) => styleOf(text) === undefined) === true;
 }
 
 /** The head of what ends in the oven; undefined in a dish, which has no flour base. */

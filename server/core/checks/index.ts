@@ -4,10 +4,10 @@
  */
 import { acceptsIn, silences, type Accept } from './accept';
 import type { Check, CheckContext, Finding } from './check';
-import { checks } from './list';
+import { checks, topics } from './list';
 import { acceptUnused, unusedAccept } from './rules/accept-unused';
 
-export { checks };
+export { checks, topics };
 
 const codes: readonly string[] = checks.map((check) => check.code);
 

@@ -9,7 +9,7 @@ export { COMMON_PRACTICE, THRESHOLDS, type Threshold };
 
 /** The styles that thresholds know, as a `style` line writes them. */
 export const STYLES = [
-  'hearth', 'pan', 'enriched', 'brioche', 'rye', 'whole grain', 'flatbread', 'bagel', 'sweet sourdough', 'with inclusions',
+  'hearth', 'pan', 'enriched', 'brioche', 'rye', 'whole grain', 'flatbread', 'cracker', 'bagel', 'sweet sourdough', 'with inclusions',
 ] as const;
 export type Style = (typeof STYLES)[number];
 
@@ -18,13 +18,15 @@ const OTHER_WORDS: Readonly<Record<string, Style>> = {
   'lean hearth': 'hearth', lean: 'hearth', 'hearth bread': 'hearth', baguette: 'hearth', ciabatta: 'hearth', country: 'hearth',
   tin: 'pan', 'pan bread': 'pan', sandwich: 'pan', pullman: 'pan',
   milk: 'enriched', 'milk bread': 'enriched', buns: 'enriched', sweet: 'enriched', challah: 'enriched',
-  rich: 'brioche',
+  rich: 'brioche', stollen: 'brioche',
   'rye bread': 'rye',
   wholegrain: 'whole grain', wholemeal: 'whole grain', 'whole wheat': 'whole grain', 'whole-grain': 'whole grain',
   pizza: 'flatbread', focaccia: 'flatbread', flat: 'flatbread', pita: 'flatbread',
+  crackers: 'cracker', crispbread: 'cracker', 'crisp bread': 'cracker', grissini: 'cracker', breadsticks: 'cracker',
   bagels: 'bagel', pretzel: 'bagel', pretzels: 'bagel',
   panettone: 'sweet sourdough',
   inclusions: 'with inclusions', fruit: 'with inclusions', 'with fruit': 'with inclusions', 'fruit and nut': 'with inclusions',
+  'with seeds': 'with inclusions', seeded: 'with inclusions', seeds: 'with inclusions', 'with nuts': 'with inclusions', nuts: 'with inclusions',
 };
 
 /** The style that a word of a `style` line means; undefined when no threshold knows it. */
@@ -42,6 +44,11 @@ export function sourcesOf(code: keyof typeof THRESHOLDS): string {
 }
 
 const ALL: Readonly<Record<string, Readonly<Record<string, Threshold>>>> = THRESHOLDS;
+
+/** The other words that mean a style. */
+export function otherWordsFor(style: Style): readonly string[] {
+  return Object.entries(OTHER_WORDS).flatMap(([word, means]) => (means === style ? [word] : []));
+}
 
 /** Values that a workspace sets, by check code and threshold name. They count for every style. */
 export type LimitOverrides = Readonly<Record<string, Readonly<Record<string, number>>>>;

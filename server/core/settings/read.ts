@@ -1,8 +1,8 @@
 /**
  * `proofsheet.json` read: what it sets, and what is wrong with it. One wrong value costs that value only.
  *
- * The JSON schema (`schema.ts`) is made from the same table and refuses the same things, but for two that a schema cannot
- * know: which time zones there are, and a name that stands twice.
+ * The JSON schema (`schema.ts`) is made from the same table and refuses the same things, but for three that a schema cannot
+ * know: which time zones there are, a name that stands twice, and a least above its most.
  */
 import type { Node } from 'jsonc-parser';
 import { nearest, type Span } from '../../../grammar';
@@ -13,6 +13,7 @@ import { unknownZone } from '../timeline/clock';
 import { parseHoursOff } from '../timeline/hours-off';
 import type { HoursOff } from '../timeline/model';
 import { zoneNamed } from '../timeline/zone-names';
+import { crossedLimits, type SetLimit } from './pairs';
 import { entriesOf, jsonTree, scalarOf, spanOf, type Entry } from './json';
 import { CHOICES, HOURS_OFF, leastValue, LIMITS, NAMES, ROOM_TODAY, SETTABLE, SEVERITIES, TAP, type Settings } from './settings';
 
@@ -181,6 +182,7 @@ function limitsIn(node: Node, say: Say): Settings['limits'] {
     return {};
   }
   const found: Record<string, Readonly<Record<string, number>>> = {};
+  const set: SetLimit[] = [];
   for (const { name: code, nameSpan, value } of codes) {
     const limits = Object.hasOwn(LIMITS, code) ? LIMITS[code] : undefined;
     if (limits === undefined) {
@@ -190,21 +192,23 @@ function limitsIn(node: Node, say: Say): Settings['limits'] {
         : `No check with limits is called ${quoted(code)}. ${hint(code, Object.keys(LIMITS), CATALOGUE)}`, 'warning');
     } else if (value !== undefined) {
       const values = valuesIn(code, limits, value, say);
-      if (Object.keys(values).length > 0) found[code] = values;
+      if (values.length > 0) found[code] = Object.fromEntries(values.map((each) => [each.name, each.value]));
+      set.push(...values);
     }
   }
+  for (const { span, message } of crossedLimits(set)) say(span, message, 'warning');
   return found;
 }
 
-function valuesIn(code: string, limits: NonNullable<(typeof LIMITS)[string]>, node: Node, say: Say): Readonly<Record<string, number>> {
+function valuesIn(code: string, limits: NonNullable<(typeof LIMITS)[string]>, node: Node, say: Say): readonly SetLimit[] {
   const known = Object.keys(limits);
   const entries = counted(node, say);
   if (entries === undefined) {
     const [first = ''] = known;
     say(spanOf(node), `"${code}" holds limits by name: { "${first}": ${String(limits[first]?.value)} }.`);
-    return {};
+    return [];
   }
-  const found: Record<string, number> = {};
+  const found: SetLimit[] = [];
   for (const { name, nameSpan, value: at } of entries) {
     const limit = Object.hasOwn(limits, name) ? limits[name] : undefined;
     if (limit === undefined) {
@@ -212,7 +216,7 @@ function valuesIn(code: string, limits: NonNullable<(typeof LIMITS)[string]>, no
     } else if (at !== undefined) {
       const value = scalarOf(at);
       const least = leastValue(limit);
-      if (typeof value === 'number' && Number.isFinite(value) && value >= least) found[name] = value;
+      if (typeof value === 'number' && Number.isFinite(value) && value >= least) found.push({ code, name, value, span: spanOf(at) });
       else say(spanOf(at), `"${name}" is a number from ${String(least)} up, in ${limit.unit}, without quotes: ${String(limit.value)} unless it is set.`);
     }
   }

@@ -5,9 +5,12 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { LARGEST_SETTINGS } from '../../../server/core/settings/json';
 import { NO_SETTINGS, readSettings, settingsFrom } from '../../../server/core/settings/read';
-import { layered, type Settings } from '../../../server/core/settings/settings';
+import { crossedLimits } from '../../../server/core/settings/pairs';
+import { layered, LIMITS, type Settings } from '../../../server/core/settings/settings';
 import { hoursOffText } from '../../../server/core/timeline/hours-off';
 import { anySettings } from './arbitrary';
+
+const CROSSED = 'nothing is right for both';
 
 /** Settings as a file has them. */
 function written({ asleep, away, ...rest }: Settings): object {
@@ -204,7 +207,38 @@ describe('any text', () => {
         expect(message).toMatch(/[.?]$/);
         last = start;
       }
-      expect(readSettings(JSON.stringify(written(settings)))).toEqual({ settings, problems: [] });
+      const again = readSettings(JSON.stringify(written(settings)));
+      // Two limits may each be right and leave nothing between them.
+      expect({ settings: again.settings, problems: again.problems.filter(({ message }) => !message.includes(CROSSED)) }).toEqual({ settings, problems: [] });
     }), { numRuns: 2000 });
   });
+});
+
+describe('a least above its most', () => {
+  test('in one check, at the most that is set', () => {
+    expect(said('{ "limits": { "room-odd": { "leastCelsius": 30, "mostCelsius": 20 } } }')).toEqual([
+      '? «20» "leastCelsius" (30) is above "mostCelsius" (20), so nothing is right for both. Change one of them.',
+    ]);
+  });
+
+  test('against what counts where nothing is set, and in two checks that go together', () => {
+    expect(said('{ "limits": { "room-odd": { "leastCelsius": 50 } } }')).toEqual([
+      '? «50» "leastCelsius" (50) is above "mostCelsius" (45), so nothing is right for both. Change one of them.',
+    ]);
+    expect(said('{ "limits": { "salt-low": { "leastPct": 2.8 } } }')).toEqual([
+      '? «2.8» "leastPct" of salt-low (2.8) is above "mostPct" of salt-high (2.5), so nothing is right for both. Change one of them.',
+    ]);
+    expect(said('{ "limits": { "salt-low": { "leastPct": 2.8 }, "salt-high": { "mostPct": 3 } } }')).toEqual([]);
+  });
+
+  test('no limits that ship are crossed', () => {
+    const all = Object.entries(LIMITS).flatMap(([code, limits]) => Object.entries(limits).map(([name, { value }]) => ({ code, name, value, span: { start: 0, end: 0 } })));
+    expect(crossedLimits(all)).toEqual([]);
+  });
+});
+
+test('each way to be wrong in a limit: the check, the limit, the unit', () => {
+  expect(said('{ "limits": { "salt-hihg": { "mostPct": 3 } } }')).toEqual(['? «"salt-hihg"» No check with limits is called "salt-hihg". Did you mean "salt-high"?']);
+  expect(said('{ "limits": { "salt-high": { "mostGrams": 3 } } }')).toEqual(['? «"mostGrams"» The check "salt-high" has no limit "mostGrams". It has mostPct.']);
+  expect(said('{ "limits": { "salt-high": { "mostPct": "3 %" } } }')).toEqual(['«"3 %"» "mostPct" is a number from 0 up, in % of all flour, without quotes: 2.5 unless it is set.']);
 });

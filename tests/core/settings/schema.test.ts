@@ -41,7 +41,9 @@ test('it knows every setting, every check and every limit, and says what each is
 describe('a validator and the reader agree', () => {
   const agree = (value: unknown): boolean => {
     const isValid = validate(value);
-    expect(readSettings(JSON.stringify(value)).problems.length === 0, JSON.stringify(validate.errors)).toBe(isValid);
+    // A schema cannot compare two values.
+    const problems = readSettings(JSON.stringify(value)).problems.filter(({ message }) => !message.includes('nothing is right for both'));
+    expect(problems.length === 0, JSON.stringify(validate.errors)).toBe(isValid);
     return isValid;
   };
 

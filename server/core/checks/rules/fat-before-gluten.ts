@@ -34,7 +34,9 @@ export const fatBeforeGluten = defineCheck({
     const share = shareOf(context, ({ line, partIndex }) => line.role === 'fat' && partIndex === dough && !isAdded(line.name));
     const mixes = steps.some(({ step }) => step.node.step === 'mix' || step.node.step === 'knead');
     const laminated = steps.some(({ step }) => step.node.step === 'laminate');
-    return share === undefined || share.pct <= limit || !mixes || laminated
+    // Without yeast or sourdough nothing wants gluten: the fat of a scone is rubbed in first.
+    const rises = (context.reports.culture()?.organism ?? null) !== null;
+    return share === undefined || share.pct <= limit || !mixes || laminated || !rises
       ? []
       : [
           {

@@ -1,6 +1,6 @@
 import { shareOf } from '../contents';
 import { defineCheck, soundTotals } from '../define';
-import { doughPlace } from '../dough';
+import { doughPlace, isPastry } from '../dough';
 import { loaf } from '../examples';
 import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { allSteps } from '../method';
@@ -23,7 +23,7 @@ export const fatHigh = defineCheck({
     const place = shareOf(context, ({ line }) => line.role === 'fat')?.place ?? doughPlace(context);
     // Butter folded in as sheets is not in the dough, and shortens nothing.
     const laminated = allSteps(context.formula).some(({ step }) => step.node.step === 'laminate');
-    return fat === null || fat <= limit || place === undefined || laminated || context.formula?.kind !== 'formula'
+    return fat === null || fat <= limit || place === undefined || laminated || context.formula?.kind !== 'formula' || isPastry(context)
       ? []
       : [
           {

@@ -1,5 +1,5 @@
 import { defineCheck, soundTotals } from '../define';
-import { doughPlace, isBatter, isImpossible, madeUpOf } from '../dough';
+import { doughPlace, isBatter, isImpossible, isPastry, madeUpOf } from '../dough';
 import { THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
 
@@ -32,7 +32,7 @@ dough
     const moisture = soundTotals(context)?.effective_hydration_pct ?? null;
     const place = doughPlace(context);
     // A batter that is too stiff is a dough, and no harm done.
-    if (moisture === null || place === undefined || isBatter(context)) {
+    if (moisture === null || place === undefined || isBatter(context) || isPastry(context)) {
       return [];
     }
     const limit = context.limits.get('hydration-low', 'leastPct');

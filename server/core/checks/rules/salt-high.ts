@@ -32,8 +32,11 @@ dough
   20 g      salt
 `,
   find: (context) => {
-    const salt = soundTotals(context)?.salt_pct ?? null;
-    const limit = context.limits.get('salt-high', 'mostPct');
+    const totals = soundTotals(context);
+    const salt = totals?.salt_pct ?? null;
+    const most = context.limits.get('salt-high', 'mostPct');
+    // Seeds and fruit want their salt too.
+    const limit = most * (1 + (totals?.inclusions_pct ?? 0) / 100);
     const place = saltPlace(context);
     if (salt === null || salt <= limit || place === undefined) {
       return [];
@@ -42,7 +45,7 @@ dough
       {
         place,
         message:
-          `Salt is ${against(salt, limit)} % of the flour, over ${percent(limit)}. ` +
+          `Salt is ${against(salt, limit)} % of the flour, over ${percent(limit)}${limit > most * 1.02 ? `, which allows ${percent(most)} for the pieces in it as well` : ''}. ` +
           (salt > SLIP_PCT
             ? `The dough will hardly rise and the bread will be too salty to eat: ${spoonMeant(context, limit / salt) ?? 'is a decimal point in the wrong place?'}`
             : 'The bread will taste salty and rise slowly: take less.'),

@@ -1,5 +1,5 @@
 import { defineCheck, soundTotals } from '../define';
-import { saltPlace } from '../dough';
+import { isPastry, saltPlace } from '../dough';
 import { THRESHOLDS } from '../limits';
 import { against, percent, plain } from '../words';
 
@@ -32,7 +32,7 @@ dough
     const { formula } = context;
     const totals = soundTotals(context);
     const place = saltPlace(context);
-    if (formula?.kind !== 'formula' || totals === undefined || totals.salt_pct === null || place === undefined) {
+    if (formula?.kind !== 'formula' || totals === undefined || totals.salt_pct === null || place === undefined || isPastry(context)) {
       return [];
     }
     // Salted butter and cheese salt the dough as well; where their salt is not known, nobody can say that there is too little.

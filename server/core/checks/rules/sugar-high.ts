@@ -1,6 +1,6 @@
 import { shareOf } from '../contents';
 import { defineCheck, soundTotals } from '../define';
-import { doughPlace } from '../dough';
+import { doughPlace, isPastry } from '../dough';
 import { loaf } from '../examples';
 import { forStyle, sourcesOf, THRESHOLDS } from '../limits';
 import { against, percent } from '../words';
@@ -23,7 +23,7 @@ export const sugarHigh = defineCheck({
     const sugar = soundTotals(context)?.sugar_pct ?? null;
     const limit = context.limits.get('sugar-high', 'mostPct');
     const place = shareOf(context, ({ line }) => line.role === 'sweetener')?.place ?? doughPlace(context);
-    return sugar === null || sugar <= limit || place === undefined || context.formula?.kind !== 'formula'
+    return sugar === null || sugar <= limit || place === undefined || context.formula?.kind !== 'formula' || isPastry(context)
       ? []
       : [
           {
