@@ -1,7 +1,8 @@
 /** What the README tells a newcomer to type is right: its formulas have no findings, its commands exist. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
+import { ran } from './cli/in-process';
 import { findingsIn } from './core/bake';
 
 const root = path.join(import.meta.dirname, '..');
@@ -31,4 +32,17 @@ it('names only scripts and files that are there', () => {
   const links = [...readme.matchAll(/\]\(((?!https?:|#)[^)#]+)\)|(?:src|srcset)="([^"]+)"/g)].map(([, link, picture]) => link ?? picture!);
   expect(links.length).toBeGreaterThan(4);
   for (const link of links) expect(() => readFileSync(path.join(root, link)), link).not.toThrow();
+});
+
+it('shows what the schedule of its first formula really prints; UPDATE=1 writes it anew', async () => {
+  const asked = ['schedule', '-', '--zone', 'Europe/Lisbon', '--asleep', '22:30 to 05:00', '--ready'];
+  expect(readme).toContain('schedule country.bake --ready "2027-03-13 09:00" --zone Europe/Lisbon --asleep "22:30 to 05:00"');
+  const printed = [];
+  for (const ready of ['2027-03-13 09:00', '2027-03-13 08:00']) printed.push((await ran([...asked, ready], { input: fences[0]! })).out);
+  if (process.env.UPDATE === '1') {
+    const left = [...printed];
+    writeFileSync(path.join(root, 'README.md'), readme.replace(/^```text\n[\s\S]*?^```/gm, (fence) => `\`\`\`text\n${left.shift() ?? fence}\`\`\``));
+    return;
+  }
+  expect([...readme.matchAll(/^```text\n([\s\S]*?)^```/gm)].map(([, text]) => text)).toEqual(printed);
 });
