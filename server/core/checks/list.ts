@@ -4,6 +4,7 @@ import { absorbersDry } from './rules/absorbers-dry';
 import { acceptUnused } from './rules/accept-unused';
 import { altitudeOdd } from './rules/altitude-odd';
 import { amountZero } from './rules/amount-zero';
+import { baseCycle } from './rules/base-cycle';
 import { bakeTooLong } from './rules/bake-too-long';
 import { bakeTooShort } from './rules/bake-too-short';
 import { butterMelts } from './rules/butter-melts';
@@ -84,6 +85,9 @@ import { prefermentedHigh } from './rules/prefermented-high';
 import { preheatCooler } from './rules/preheat-cooler';
 import { preheatShort } from './rules/preheat-short';
 import { rawDoughTasted } from './rules/raw-dough-tasted';
+import { recordCoreLow } from './rules/record-core-low';
+import { recordDateTwice } from './rules/record-date-twice';
+import { recordLossDiffers } from './rules/record-loss-differs';
 import { retardTooLong } from './rules/retard-too-long';
 import { retardTooWarm } from './rules/retard-too-warm';
 import { retardWithYeast } from './rules/retard-with-yeast';
@@ -290,6 +294,14 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
     ],
   },
   {
+    title: 'Records of bakes',
+    checks: [
+      recordCoreLow,
+      recordLossDiffers,
+      recordDateTwice,
+    ],
+  },
+  {
     title: 'Other files, and the rest',
     checks: [
       useNotFound,
@@ -302,6 +314,7 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
       usesNotWeighed,
       likeMissing,
       styleUnknown,
+      baseCycle,
       variantNotComputed,
       acceptUnused,
     ],
