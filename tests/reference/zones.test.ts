@@ -3,7 +3,9 @@
  * database), hour by hour; and the text of the laws that fix summer time.
  */
 import { describe, expect } from 'vitest';
-import { formatInstant } from '../../server/core/timeline/clock';
+import { formatInstant, parseLocalInstant } from '../../server/core/timeline/clock';
+import { windowsOf } from '../../server/core/timeline/windows';
+import { scheduledFor } from '../output/from-text';
 import { outside } from './outside';
 
 const HOUR_MS = 3_600_000;
@@ -102,6 +104,77 @@ describe('the days on which the law changes the clocks, 2010 to 2026', () => {
     lordHowe(`${year} on Lord Howe Island`, () => {
       expect(around(sunday(year, 10, 1) - 8.5 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+10:30', '+11:00']);
       expect(around(sunday(year, 4, 1) - 9 * HOUR_MS, 'Australia/Lord_Howe')).toEqual(['+11:00', '+10:30']);
+    });
+  }
+});
+
+/** Nights on which the clocks change: the day before, and by how much the wall is ahead of the time gone by, in minutes. */
+const NIGHTS: readonly (readonly [zone: string, evening: string, jumpMinutes: number])[] = [
+  ['Europe/Lisbon', '2026-03-28', 60],
+  ['Europe/Lisbon', '2026-10-24', -60],
+  ['America/New_York', '2026-03-07', 60],
+  ['America/St_Johns', '2026-10-31', -60],
+  ['America/Santiago', '2026-09-05', 60],
+  ['Australia/Lord_Howe', '2026-10-03', 30],
+  ['Australia/Lord_Howe', '2026-04-04', -30],
+];
+
+function nextDay(date: string): string {
+  return new Date(Date.parse(`${date}T00:00:00Z`) + DAY_MS).toISOString().slice(0, 10);
+}
+
+describe('a night on which the clocks change, against the platform', () => {
+  const check = outside('general-purpose library', 'Intl.DateTimeFormat of the platform: ICU, built from the IANA time zone database');
+
+  for (const [zone, evening, jumpMinutes] of NIGHTS) {
+    check(`${zone}, night after ${evening}: a retard of 12 h is 12 h long, and ${12 * 60 + jumpMinutes} min pass on the wall`, () => {
+      const { timeline } = scheduledFor('formula "Loaf"\n\nsteps\n  retard 12 h at 4 C\n  bake 40 min at 230 C\n', 'start', `${evening} 20:00`, zone);
+      if (timeline.kind !== 'placed') throw new Error('not placed');
+      const [retard] = timeline.steps;
+      expect(retard!.endMs - retard!.startMs).toBe(12 * HOUR_MS);
+      const wall = platformClock(zone);
+      expect(wall(retard!.startMs).wall.slice(4)).toBe(`${evening} 20:00`);
+      const [hour, minute] = [8 + Math.floor(jumpMinutes / 60), ((jumpMinutes % 60) + 60) % 60];
+      expect(wall(retard!.endMs).wall.slice(4)).toBe(`${nextDay(evening)} ${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`);
+    });
+
+    check(`${zone}, night after ${evening}: asleep 22:30 to 05:30 is ${7 * 60 - jumpMinutes} min long`, () => {
+      const [noon, next] = [evening, nextDay(evening)].map((date) => Date.parse(`${date}T12:00:00Z`)) as [number, number];
+      const nights = windowsOf([{ kind: 'asleep', fromMinute: 22 * 60 + 30, toMinute: 5 * 60 + 30 }], zone, noon - DAY_MS, next + DAY_MS);
+      const wall = platformClock(zone);
+      const night = nights.find(({ startMs }) => wall(startMs).wall.slice(4) === `${evening} 22:30`);
+      expect(wall(night!.endMs).wall.slice(4)).toBe(`${nextDay(evening)} 05:30`);
+      expect((night!.endMs - night!.startMs) / 60_000).toBe(7 * 60 - jumpMinutes);
+    });
+
+    check(`${zone}, night after ${evening}: every quarter of an hour on the wall is read as the platform shows it, once, twice or never`, () => {
+      const wall = platformClock(zone);
+      const noon = Date.parse(`${evening}T12:00:00Z`);
+      const instants = new Map<string, number[]>();
+      for (let epochMs = noon - DAY_MS; epochMs < noon + 2 * DAY_MS; epochMs += 15 * 60_000) {
+        const shown = wall(epochMs).wall.slice(4);
+        instants.set(shown, [...(instants.get(shown) ?? []), epochMs]);
+      }
+      const seen = { once: 0, twice: 0, never: 0 };
+      for (const date of [evening, nextDay(evening)]) {
+        for (let minute = 0; minute < 24 * 60; minute += 15) {
+          const text = `${date} ${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
+          const [first, second] = instants.get(text) ?? [];
+          const read = parseLocalInstant(text, zone);
+          if (first === undefined) {
+            expect(read, text).toMatchObject({ kind: 'bad', message: expect.stringContaining('the clocks go forward') as string });
+            seen.never += 1;
+          } else {
+            expect(read, text).toMatchObject({ kind: 'instant', epochMs: first });
+            expect('note' in read, text).toBe(second !== undefined);
+            seen[second === undefined ? 'once' : 'twice'] += 1;
+          }
+        }
+      }
+      const quarters = Math.abs(jumpMinutes) / 15;
+      expect(seen).toEqual({
+        once: 192 - quarters, twice: jumpMinutes < 0 ? quarters : 0, never: jumpMinutes > 0 ? quarters : 0,
+      });
     });
   }
 });
