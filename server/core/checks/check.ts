@@ -49,6 +49,8 @@ export interface CheckContext {
   readonly knownFormulas: ReadonlySet<string>;
   /** What else is called alike; undefined where nobody knows what is around the section. */
   readonly namesakes: Namesakes | undefined;
+  /** The formula or dish of a name, lower case, in this file or one that it uses. */
+  readonly formulaNamed: (name: string) => Section | undefined;
   readonly limits: Limits;
   /** Worked out when first asked for. */
   readonly reports: Reports;

@@ -121,6 +121,7 @@ describe('a check with a fault', () => {
     day: undefined,
     zone: undefined,
     knownFormulas: new Set<string>(),
+    formulaNamed: () => undefined,
     limits: defaultLimits([]),
     reports: reportsOf(undefined, undefined),
   };

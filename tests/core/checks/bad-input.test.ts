@@ -193,3 +193,18 @@ describe('own ingredients', () => {
     expect(why(text)).toBe('Not known: 100 ml stall syrup has no weight.');
   });
 });
+
+describe('variants', () => {
+  const variant = (name: string, base: string) => `formula "${name}"\n  based on "${base}"\n  set water to 70 %\n\n`;
+
+  test('based on itself, on each other, and on others that go round', () => {
+    expect(said(variant('A', 'a'))).toEqual(['base-cycle at "a": “A” is based on itself, so nothing says what is in it. Name the formula it starts from.']);
+    const ring = variant('A', 'B') + variant('B', 'C') + variant('C', 'A');
+    expect(codes(ring)).toEqual(['base-cycle', 'base-cycle', 'base-cycle']);
+    expect(said(ring)[0]).toBe(
+      'base-cycle at "B": “A”, “B” and “C” are based on each other, so none of them says what is in the dough and nothing can be weighed. Base one of them on a formula with a dough of its own.',
+    );
+    // Whoever only leads into the ring is not part of it.
+    expect(codes(variant('D', 'A') + ring).filter((code) => code === 'base-cycle')).toHaveLength(3);
+  });
+});

@@ -27,7 +27,7 @@ export const noFlour = defineCheck({
           {
             place,
             message:
-              'There is no flour in this dough, so nothing can be reckoned against it. Add the flour; if a line here ' +
+              'There is no flour in this dough, so no share of the flour can be known. Add the flour; if a line here ' +
               'is one, say so: ' +
               '`500 g "our blend" as flour`.',
           },

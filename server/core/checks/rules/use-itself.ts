@@ -11,5 +11,5 @@ export const useItself = defineCheck({
 `,
   passes: `use "pantry.bake"
 `,
-  find: (context) => badUses(context, 'itself', () => 'This is the file itself. Take the line out.'),
+  find: (context) => badUses(context, 'itself', () => 'This is the file itself, which has its own formulas and ingredients already. Take the line out.'),
 });

@@ -12,5 +12,5 @@ export const useNotBake = defineCheck({
 `,
   passes: `use "pantry.bake"
 `,
-  find: (context) => badUses(context, 'not-bake', (path) => `${named(path)} does not end in \`.bake\`, so it is not read.`),
+  find: (context) => badUses(context, 'not-bake', (path) => `${named(path)} does not end in \`.bake\`, so it is not read and brings nothing. Name a \`.bake\` file, or take the line out.`),
 });

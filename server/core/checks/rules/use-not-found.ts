@@ -15,5 +15,6 @@ export const useNotFound = defineCheck({
   passes: `use "pantry.bake"
 `,
   find: (context) =>
-    badUses(context, 'not-found', (path) => `There is no file ${named(path)}. The path counts from the folder of this file.`),
+    badUses(context, 'not-found', (path) =>
+      `There is no file ${named(path)}, so nothing that it would bring is known here. Correct the path: it counts from the folder of this file.`),
 });

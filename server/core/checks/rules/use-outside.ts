@@ -13,5 +13,5 @@ export const useOutside = defineCheck({
   passes: `use "pantry.bake"
 `,
   find: (context) =>
-    badUses(context, 'outside', (path) => `${named(path)} is outside the open folder and is not read. Copy it into the folder.`),
+    badUses(context, 'outside', (path) => `${named(path)} is outside the open folder and is not read, so what it would bring is not known. Copy it into the folder.`),
 });
