@@ -29,7 +29,8 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
     const parts = formula.parts.filter(part => part.block > 0 || !opensFormula(section)).flatMap(part => lens(part.block, partTitle(part)));
     if (!opensFormula(section)) return parts;
     const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
-    return [...lens(0, formulaTitle(formula, totals)), ...lens(0, time, scheduleCommand), ...parts];
+    // The shorter one first: the line of totals may run out of a narrow editor.
+    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...parts];
   });
 }
 

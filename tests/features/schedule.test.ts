@@ -27,7 +27,7 @@ const lensesOf = (file: ProjectFile, scheduleCommand = 'proofsheet.scheduleFormu
 
 describe('the line above a formula', () => {
   it('leads to a ready time where none is chosen', async () => {
-    const [, lens] = lensesOf((await marked(RYE)).file);
+    const [lens] = lensesOf((await marked(RYE)).file);
     expect(lens).toEqual({ title: 'Schedule: ready by…', command: 'proofsheet.scheduleFormula', arguments: [uriOf('main.bake'), NAME] });
   });
 
@@ -38,19 +38,19 @@ describe('the line above a formula', () => {
 
   it('says when it is begun and ready by the time that is chosen', async () => {
     const { file } = await chosen();
-    const [, lens] = lensesOf(file);
+    const [lens] = lensesOf(file);
     expect(lens?.title).toMatch(/^Begin Thu \d\d:\d\d, ready Sat 08:00$|^Begin Fri \d\d:\d\d, ready Sat 08:00$/);
     expect(lens?.command).toBe('proofsheet.scheduleFormula');
   });
 
   it('goes by the clock of the settings file', async () => {
     const { file } = await chosen(RYE, { settings: { zone: 'Europe/Paris' } });
-    expect(lensesOf(file)[1]?.title).toMatch(/ready Sat 08:00$/);
+    expect(lensesOf(file)[0]?.title).toMatch(/ready Sat 08:00$/);
   });
 
   it('says what cannot be', async () => {
     const { file } = await chosen(RYE, { settings: { away: '00:00 to 24:00' } });
-    expect(lensesOf(file)[1]?.title).toBe('Cannot be ready Sat 08:00');
+    expect(lensesOf(file)[0]?.title).toBe('Cannot be ready Sat 08:00');
   });
 });
 
@@ -60,7 +60,7 @@ describe('what is chosen', () => {
     expect(project.chooseTimes([{ uri: uriOf('main.bake'), ...saturday() }])).toBe(false);
     expect(project.get(uriOf('main.bake'))).toBe(file);
     expect(project.chooseTimes([])).toBe(true);
-    expect(lensesOf(project.get(uriOf('main.bake'))!)[1]?.title).toBe('Schedule: ready by…');
+    expect(lensesOf(project.get(uriOf('main.bake'))!)[0]?.title).toBe('Schedule: ready by…');
   });
 
   it('leaves the analyses alone', async () => {
