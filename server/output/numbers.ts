@@ -2,7 +2,7 @@
  * The one place that writes numbers for a reader: grams, per cents, temperatures, lengths of time. What cannot be known
  * is a dash, never a nought. Plain English figures whatever the machine's language, as in the files themselves.
  */
-import { formatDuration } from '../core/timeline/clock';
+export { formatDurations as minutesRange } from '../core/timeline/clock';
 
 /** Stands for a number that cannot be known. */
 export const UNKNOWN = '–';
@@ -58,14 +58,6 @@ export function celsius(value: number | null): string {
 /** An oven's temperature in both scales, Fahrenheit to the 5 degrees of an oven's dial: `240 °C (465 °F)`. */
 export function ovenCelsius(value: number): string {
   return `${decimals(value, 0)} °C (${String(Math.round((value * 1.8 + 32) / 5) * 5)} °F)`;
-}
-
-/** A range of lengths of time: `10 to 16 h`, `18 to 22 min`, `1 h 30 min to 2 h`. */
-export function minutesRange(low: number, high: number): string {
-  const [from, to] = [formatDuration(low), formatDuration(high)];
-  if (from === to) return to;
-  const [fromUnit, toUnit] = [/^(\S+) (\S+)$/.exec(from), /^(\S+) (\S+)$/.exec(to)];
-  return fromUnit !== null && toUnit !== null && fromUnit[2] === toUnit[2] ? `${fromUnit[1] ?? ''} to ${to}` : `${from} to ${to}`;
 }
 
 /** `1 error`, `2 errors`. */

@@ -34,3 +34,8 @@ function celsiusOf(temperature: Temperature, formula: ResolvedFormula): number |
       return formula.fridgeCelsius;
   }
 }
+
+/** Whether a step of this kind stands in the room when it says no temperature. */
+export function standsInTheRoom(kind: StepKind): boolean {
+  return !COLD_KINDS.includes(kind) && !HEATED_OR_FROZEN_KINDS.includes(kind);
+}

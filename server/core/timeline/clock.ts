@@ -159,3 +159,11 @@ function daysOf(year: number, month: number): number | undefined {
   if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
   return [31, undefined, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
 }
+
+/** A range of lengths, in minutes: `10 to 16 h`, `18 to 22 min`, `1 h 30 min to 2 h`. */
+export function formatDurations(lowMinutes: number, highMinutes: number): string {
+  const [from, to] = [formatDuration(lowMinutes), formatDuration(highMinutes)];
+  if (from === to) return to;
+  const [fromUnit, toUnit] = [/^(\S+) (\S+)$/.exec(from), /^(\S+) (\S+)$/.exec(to)];
+  return fromUnit !== null && toUnit !== null && fromUnit[2] === toUnit[2] ? `${fromUnit[1] ?? ''} to ${to}` : `${from} to ${to}`;
+}

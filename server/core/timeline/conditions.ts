@@ -6,13 +6,13 @@ import type { StepKind } from '../../../grammar';
 import { BEYOND_THE_EDGE, cultureOf, equalLength, hoursOf, journeyOf, organismOf, plannedCelsius, uncertaintyAt, type Organism } from '../fermentation';
 import type { PlacedStep, ResolvedFormula, ResolvedPart } from '../formula/model';
 import { relaxedCelsius, startCelsius, timeConstantHours } from '../temperature';
-import { formatDuration } from './clock';
+import { formatDurations } from './clock';
 import type { Conditions } from './model';
 import { labelOf } from './names';
 import { surroundingsOf, type Surroundings } from './surroundings';
 
 export interface AdaptedLength {
-  /** In whole minutes, from an hour on in steps of five. */
+  /** In whole minutes: from an hour on in steps of five, from six hours on in quarters of an hour. */
   readonly lowMinutes: number;
   readonly highMinutes: number;
   /** `5 h 10 min instead of 4 h: the room is at 21 C, not 25 C (4 h 10 min to 6 h 10 min; watch the dough)` */
@@ -74,6 +74,8 @@ const FERMENTS: ReadonlySet<StepKind> = new Set<StepKind>(['bulk', 'proof', 'rip
 
 interface Leg {
   readonly step: PlacedStep;
+  /** What a note calls it: `bulk`, `ripening of the levain`. */
+  readonly what: string;
   readonly hours: { readonly low: number; readonly high: number } | null;
   readonly surroundings: Surroundings;
   readonly timeConstantHours: number;
@@ -108,6 +110,7 @@ function walkDough(formula: ResolvedFormula, conditions: MeasuredConditions): re
     const isMeasured = bulkCelsius !== undefined && leg.kind === 'bulk';
     return {
       step: leg.step,
+      what: nounOf(leg.step),
       hours: leg.hours,
       surroundings: isMeasured ? { ...surroundings, todayCelsius: bulkCelsius, by: 'room' } : surroundings,
       timeConstantHours: leg.timeConstantHours?.mid ?? 0,
@@ -122,6 +125,7 @@ function walkDough(formula: ResolvedFormula, conditions: MeasuredConditions): re
 function wayOfPart(formula: ResolvedFormula, part: ResolvedPart, index: number, { roomCelsius }: Conditions): Way {
   const legs = part.steps.filter(({ node }) => node.step !== 'preheat').map((step): Leg => ({
     step,
+    what: `${nounOf(step)} of the ${part.name}`,
     hours: hoursOf(step),
     surroundings: surroundingsOf(step, part, formula, roomCelsius),
     timeConstantHours: part.grams === null ? 0 : timeConstantHours(part.grams).mid,
@@ -173,20 +177,19 @@ function after(celsius: number | null, ambient: number | null, hours: number | n
 }
 
 function outcomeOf(leg: Leg, organism: Organism | null, writtenStart: number | null, todayStart: number | null, conditions: Conditions): Outcome {
-  const { hours, surroundings: { writtenCelsius: ambient, todayCelsius: ambientToday, by }, timeConstantHours: slow, step } = leg;
+  const { hours, surroundings: { writtenCelsius: ambient, todayCelsius: ambientToday, by }, timeConstantHours: slow, step, what } = leg;
   const pace = paceIn(conditions);
-  const label = labelOf(step);
   const isChanged = ambient !== ambientToday || (writtenStart ?? ambient) !== (todayStart ?? ambientToday);
   if (pace === 1 && (!isChanged || by === 'cold')) return { kind: 'none' };
-  if (organism === null) return { kind: 'unknown', note: `What ferments it is not known, so the ${label} stays as it is written.` };
-  if (hours === null) return { kind: 'unknown', note: `The ${label} has no length to change. Write one, with its temperature: \`${step.node.step} 4 h at 24 C\`.` };
+  if (organism === null) return { kind: 'unknown', note: `What ferments it is not known, so the ${what} stays as it is written.` };
+  if (hours === null) return { kind: 'unknown', note: `The ${what} has no length to change. Write one, with its temperature: \`${step.node.step} 4 h at 24 C\`.` };
   const minutes = (low: number, high: number, edge: number | undefined): Outcome => ({
     kind: 'length', low: (60 * low) / pace, high: (60 * high) / pace, edge, share: uncertaintyAt(...[ambient, ambientToday].flatMap((one) => one ?? [])),
   });
   if (!isChanged || by === 'cold') return minutes(hours.low, hours.high, undefined);
   if (ambient === null || ambientToday === null) {
     return pace !== 1 ? minutes(hours.low, hours.high, undefined) : {
-      kind: 'unknown', note: `Nothing says how warm it was for the length of the ${label}, so it stays as it is written. Write \`room 22 C\` under the formula, with your own figure.`,
+      kind: 'unknown', note: `Nothing says how warm it was for the length of the ${what}, so it stays as it is written. Write \`room 22 C\` under the formula, with your own figure.`,
     };
   }
   const known = plannedCelsius(organism);
@@ -194,7 +197,7 @@ function outcomeOf(leg: Leg, organism: Organism | null, writtenStart: number | n
   if (beyond !== undefined && beyond !== null) {
     return {
       kind: 'unknown',
-      note: `The ${label} stays as it is written: at ${degrees(beyond)} the pace of ${organism} is not known (${degrees(known.from)} to ${degrees(known.to)} is). Watch the dough, not the clock.`,
+      note: `The ${what} stays as it is written: it would be at ${degrees(beyond)}, and the pace of ${organism} is known from ${degrees(known.from)} to ${degrees(known.to)}. Watch the dough, not the clock.`,
     };
   }
   const inside = (celsius: number): number => Math.min(known.to, Math.max(known.from, celsius));
@@ -202,7 +205,7 @@ function outcomeOf(leg: Leg, organism: Organism | null, writtenStart: number | n
   const to = { startCelsius: inside(todayStart ?? ambientToday), ambientCelsius: inside(ambientToday), timeConstantHours: slow };
   const low = equalLength(organism, hours.low, from, to);
   const high = equalLength(organism, hours.high, from, to);
-  if (low === null || high === null) return { kind: 'unknown', note: `How the day changes the ${label} cannot be worked out, so it stays as it is written. Watch the dough, not the clock.` };
+  if (low === null || high === null) return { kind: 'unknown', note: `How the day changes the ${what} cannot be worked out, so it stays as it is written. Watch the dough, not the clock.` };
   return minutes(low, high, to.ambientCelsius === ambientToday ? undefined : to.ambientCelsius);
 }
 
@@ -218,15 +221,15 @@ function adaptationOf(walked: Walked, formula: ResolvedFormula, conditions: Cond
   if (lowMinutes === rounded(written.low) && highMinutes === rounded(written.high)) return { step, length: undefined, note };
   const least = rounded(outcome.low * (1 - outcome.share));
   const most = rounded(outcome.high * (1 + outcome.share));
-  const why = `${lengths(lowMinutes, highMinutes)} instead of ${lengths(written.low, written.high)}: ${causes(walked, formula, conditions)} (${lengths(least, most)}; watch the dough)`;
+  const why = `${formatDurations(lowMinutes, highMinutes)} instead of ${formatDurations(written.low, written.high)}: ${causes(walked, formula, conditions)} (${formatDurations(least, most)}; watch the dough)`;
   return { step, length: { lowMinutes, highMinutes, why }, note };
 }
 
 /** Of a step that the room would change if it stood in the room. */
-function heldNote({ leg: { step, surroundings: { by, writtenCelsius }, ferments } }: Walked, { roomCelsius: room }: ResolvedFormula, conditions: Conditions): string | undefined {
+function heldNote({ leg: { what, surroundings: { by, writtenCelsius }, ferments } }: Walked, { roomCelsius: room }: ResolvedFormula, conditions: Conditions): string | undefined {
   if (!ferments || by !== 'held' || writtenCelsius === null || conditions.roomCelsius === undefined || conditions.roomCelsius === room) return undefined;
   const than = room === null ? 'no usual room' : `not the formula's room of ${degrees(room)}`;
-  return `The ${labelOf(step)} keeps its ${degrees(writtenCelsius)}: that is ${than}, so it is taken to stand in a box or a cellar that today's room does not touch.`;
+  return `The ${what} keeps its ${degrees(writtenCelsius)}: that is ${than}, so it is taken to stand in a box or a cellar that today's room does not touch.`;
 }
 
 function causes({ leg: { surroundings }, writtenStart, todayStart, isFirst, outcome }: Walked, formula: ResolvedFormula, conditions: Conditions): string {
@@ -245,7 +248,7 @@ function causes({ leg: { surroundings }, writtenStart, todayStart, isFirst, outc
   }
   const pace = paceIn(conditions);
   if (pace !== 1) said.push(`your own pace is ${figure(pace, 2)} times the formula's`);
-  return said.join(', and ');
+  return said.join('; ');
 }
 
 /** What is no pace counts as the formula's own. */
@@ -253,14 +256,14 @@ function paceIn({ pace = 1 }: Conditions): number {
   return Number.isFinite(pace) && pace > 0 ? pace : 1;
 }
 
-/** To five minutes from an hour on: nobody watches a dough to the minute. */
+/** To five minutes from an hour on, to a quarter of an hour from six hours on: nobody watches a dough to the minute. */
 function rounded(minutes: number): number {
-  return minutes < 60 ? Math.round(minutes) : 5 * Math.round(minutes / 5);
+  const step = minutes < 60 ? 1 : minutes < 360 ? 5 : 15;
+  return step * Math.round(minutes / step);
 }
 
-function lengths(low: number, high: number): string {
-  const [from, to] = [formatDuration(low), formatDuration(high)];
-  return from === to ? to : `${from} to ${to}`;
+function nounOf(step: PlacedStep): string {
+  return step.node.step === 'ripen' ? 'ripening' : labelOf(step);
 }
 
 function degrees(celsius: number): string {

@@ -7,6 +7,7 @@ import { BUILD_MINUTES, HOT_OVEN_WAITS_MINUTES, MAY_WAIT_AFTER, STEP_DEFAULTS } 
 import type { Conditions } from './model';
 import { labelOf, stepText } from './names';
 import { addLink, addNode, type Draft, type Length } from './network';
+import { surroundingsOf } from './surroundings';
 
 /** A step of a sequence and where it stands in the network. A fold that recurs has a moment for each time. */
 export interface Moment {
@@ -133,7 +134,9 @@ function addStep(draft: Draft, day: Day, step: PlacedStep, { id, owner, part, in
   const written = lengthOf(draft, step);
   const adapted = conditions && adaptedLength(step, part === undefined ? undefined : formula.parts[part], formula, conditions);
   const length = adapted ? lengthFrom(adapted) : written;
-  const ambientCelsius = ambientOf(step, owner === undefined ? undefined : formula.parts[owner], formula, inside?.ambientCelsius);
+  const place = owner === undefined ? undefined : formula.parts[owner];
+  // As warm as it is today, where that differs from what is written.
+  const ambientCelsius = inside ? ambientOf(step, place, formula, inside.ambientCelsius) : surroundingsOf(step, place, formula, conditions?.roomCelsius).todayCelsius;
   const node = addNode(draft, {
     length,
     sequence: owner,

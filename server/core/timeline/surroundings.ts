@@ -1,7 +1,7 @@
 /** Where a step stands when the room is not the one that its formula was written for. */
 import { COOL_CELSIUS, HELD_APART, USUAL_ROOM } from '../fermentation/constants';
 import type { PlacedStep, ResolvedFormula, ResolvedPart } from '../formula/model';
-import { ambientOf } from './ambient';
+import { ambientOf, standsInTheRoom } from './ambient';
 
 export interface Surroundings {
   /** As the formula has it, C; null where nothing says it. */
@@ -36,7 +36,6 @@ export function surroundingsOf(step: PlacedStep, part: ResolvedPart | undefined,
   return { writtenCelsius: written, todayCelsius: today, by: 'room' };
 }
 
-function isInTheRoom(step: PlacedStep): boolean {
-  const { temperature } = step.node;
-  return temperature === undefined || temperature.kind === 'room';
+function isInTheRoom({ node: { temperature, step } }: PlacedStep): boolean {
+  return temperature === undefined ? standsInTheRoom(step) : temperature.kind === 'room';
 }
