@@ -318,3 +318,11 @@ describe('whatever is written', () => {
     fc.assert(fc.property(fc.array(fc.constantFrom(...lines), { maxLength: 30 }), (some) => check(`formula "Mixed"\n${some.join('\n')}`)), { numRuns: 60 });
   });
 });
+
+test('a total that cannot be known is a dash, and the top of the page says why', () => {
+  const text = 'formula "Stall loaf"\n  makes 0 loaves of 900 g\n\ndough\n  100 % bread flour\n  70 % water\n';
+  const { html } = previewOf(text)!;
+  expect(html).toContain('<p class="in-words">Not known: makes says no pieces.</p>');
+  expect(html).toContain('–');
+  expect(previewOf(text.replace('0 loaves', '2 loaves'))!.html).not.toContain('Not known');
+});

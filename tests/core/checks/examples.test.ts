@@ -15,6 +15,9 @@ const USE_PROBLEMS: ReadonlyMap<string, 'not-found' | 'outside' | 'itself' | 'no
 ]);
 const options: TextOptions = { useProblem: (path) => USE_PROBLEMS.get(path) };
 
+/** Their limit is a leeway around what the message names: what went in, what the tap gives, the bake, the boiling point. */
+const SAYS_IT_OTHERWISE: ReadonlySet<string> = new Set(['yields-odd', 'water-needs-ice', 'preheat-cooler', 'core-never-reached']);
+
 const said = (text: string) => findingsIn(text, options).map(({ code, text: at, message }) => `${code} at "${at}": ${message}`);
 
 test('codes are few words, and no two checks share one', () => {
@@ -81,6 +84,14 @@ describe.each(checks)('$code', (check) => {
     const { message } = findingsIn(text, options)[0]!;
     expect(message).toMatch(/^[\p{L}\d“`(].{10,300}[.?!]$/su);
     expect(message).not.toMatch(/undefined|null|NaN|Infinity|\[object|\d,\d|\d\.\d{3}/);
+  });
+
+  test('its message names a limit that it goes by', () => {
+    if (check.limits === undefined || SAYS_IT_OTHERWISE.has(check.code)) return;
+    const { message } = findingsIn(marked(check.trips).text, options)[0]!;
+    const values = Object.values(check.limits).flatMap(({ value, byStyle = {} }) => [value, ...Object.values(byStyle)]);
+    // As it stands in the table, as a share in per cent, or rounded for reading.
+    expect(values.some((value) => [String(value), value.toFixed(1), String(Math.round(value * 100)), String(Math.round(value))].some((text) => message.includes(text))), message).toBe(true);
   });
 
   test('it names why a baker cares and where its numbers come from', () => {
