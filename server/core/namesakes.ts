@@ -88,5 +88,6 @@ function groupedBy(blocks: readonly Block[], keyOf: (block: Block) => string | u
 
 function withoutOne(blocks: readonly Block[] = [], block: Block): readonly Block[] {
   const at = blocks.indexOf(block);
-  return at < 0 ? blocks : blocks.filter((_, index) => index !== at);
+  // A block that is tried out (a formula at another size) is in no file yet, and the one it stands for is no other.
+  return at < 0 ? [] : blocks.filter((_, index) => index !== at);
 }

@@ -90,9 +90,9 @@ describe('scale', () => {
     expect(err.split('\n')).toEqual([
       '<stdin>:2: It makes 7.5 knots now: the last one is smaller.',
       '<stdin>:5: milk: 25 g less, for the eggs stay whole.',
-      '<stdin>:5: milk: rounding to 5 g moves it by 2.1 %.',
+      '<stdin>:5: milk: rounding to 5 g moves it by 2.1 %, from 38 to 38.8 baker\'s %.',
       '<stdin>:6: eggs: 1.5 is taken as 2.',
-      '<stdin>:7: salt: rounding to 1 g moves it by 6.7 %.',
+      '<stdin>:7: salt: rounding to 1 g moves it by 6.7 %, from 2 to 2.13 baker\'s %.',
       '',
     ]);
   });

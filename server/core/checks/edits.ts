@@ -1,9 +1,9 @@
 /** Edits that fixes are made of. They change numbers and whole lines, and keep units, columns and comments as they are. */
-import type { Amount, MassAmount, MassUnit, Num, Quantity, VolumeUnit } from '../../../grammar';
+import type { MassUnit, Num, VolumeUnit } from '../../../grammar';
 import { GRAMS_PER } from '../units/mass';
 import type { Place, Section } from '../formula/model';
 import type { Fix } from './check';
-import { linesOfBlock, placeOf, textAt } from './walk';
+import { placeOf, textAt } from './walk';
 import { trimmed } from './words';
 
 export type Edit = Fix['edits'][number];
@@ -50,67 +50,6 @@ export function gramsIn(unit: MassUnit, grams: number): number {
 
 export function replaceNumber(block: number, num: Num, newText: string): Edit {
   return { place: placeOf(block, num), newText };
-}
-
-/** The numbers of a quantity times a factor, in the unit that follows them. */
-function scaledQuantity(block: number, quantity: Quantity, factor: number, unit: MassUnit | VolumeUnit): readonly Edit[] {
-  const numbers = quantity.high === undefined ? [quantity.low] : [quantity.low, quantity.high];
-  return numbers.map((num) => replaceNumber(block, num, written(num.value * factor, unit)));
-}
-
-export function scaledMass(block: number, amount: MassAmount, factor: number): readonly Edit[] {
-  return scaledQuantity(block, amount.quantity, factor, amount.unit);
-}
-
-/**
- * The numbers of an amount times a factor. Shares, `all` and a bare pinch have nothing to change. A count is rounded to a
- * whole one, the weight in its brackets is not.
- */
-export function scaledAmount(block: number, amount: Amount, factor: number): readonly Edit[] {
-  switch (amount.kind) {
-    case 'mass':
-      return scaledMass(block, amount, factor);
-    case 'volume':
-      return [
-        ...scaledQuantity(block, amount.quantity, factor, amount.unit),
-        ...(amount.bracket === undefined ? [] : scaledMass(block, amount.bracket, factor)),
-      ];
-    case 'count': {
-      const numbers = amount.quantity.high === undefined ? [amount.quantity.low] : [amount.quantity.low, amount.quantity.high];
-      return [
-        ...numbers.map((num) => replaceNumber(block, num, trimmed(Math.max(1, num.value * factor), 0))),
-        ...(amount.bracket === undefined ? [] : scaledMass(block, amount.bracket, factor)),
-      ];
-    }
-    case 'share':
-    case 'all':
-    case 'pinch':
-      return [];
-  }
-}
-
-/** All weights of the ingredient lines of a block, of its `keep` and `yields`, and of portions its steps add, times a factor. */
-export function scaledBlock(section: Section, block: number, factor: number): readonly Edit[] {
-  const tree = section.blocks[block];
-  if (tree === undefined) {
-    return [];
-  }
-  return linesOfBlock(tree, block).flatMap(({ line: { node } }) => {
-    switch (node.kind) {
-      case 'ingredient':
-        return scaledAmount(block, node.amount, factor);
-      case 'property':
-        return node.value.kind === 'amount' && (node.key === 'keep' || node.key === 'yields')
-          ? scaledAmount(block, node.value.amount, factor)
-          : [];
-      case 'step':
-        return node.details.flatMap((detail) =>
-          detail.kind === 'add' && detail.portion.kind === 'amount' ? scaledAmount(block, detail.portion.amount, factor) : [],
-        );
-      default:
-        return [];
-    }
-  });
 }
 
 /** The line end that the block uses. */

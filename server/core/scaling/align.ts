@@ -13,20 +13,40 @@ interface Row {
 }
 
 /**
- * Edits of the spaces between amounts and names. A block has a column when names of it stand after two spaces or more: the
- * one where most of them stand. Names that are in it stay there as long as there is room, and come back to it when a number
+ * Edits of the spaces between amounts and names. A block has a column when names of it stand after two spaces or more: the one
+ * where most of them stand; failing that, where most of what follows the words of its other lines does (`ripen     8 h`), or
+ * of the formula's. Names that are in it stay there as long as there is room, and come back to it when a number
  * that was too long for it is shorter again.
  */
 export function alignNames(block: number, lines: readonly Line[], scene: Scene): readonly NumberEdit[] {
   const grown = growthIn(block, scene);
   const rows = lines.flatMap((line) => rowOf(line, block, scene, grown) ?? []);
-  const column = mostCommon(rows.filter(({ gap }) => gap > 1).map(({ before }) => before));
+  const column = mostCommon(rows.filter(({ gap }) => gap > 1).map(({ before }) => before)) ?? lostColumn(block, rows, scene);
   if (column === undefined) return [];
   return rows.flatMap(({ end, gap, before, after }) => {
     const isIn = before === column || (before > column && gap === 1);
     const wanted = isIn ? Math.max(1, gap + column - after) : gap;
     return wanted === gap ? [] : [{ place: placeOf(block, { start: end, end: end + gap }), newText: ' '.repeat(wanted) }];
   });
+}
+
+/** Where every number has become too long for the column, no name shows it any more, but other lines do. */
+function lostColumn(block: number, rows: readonly Row[], scene: Scene): number | undefined {
+  const column = wordColumn([block], scene) ?? wordColumn(scene.section.blocks.keys(), scene);
+  return column !== undefined && rows.every(({ before }) => before >= column) ? column : undefined;
+}
+
+/** Where most lines that hold no amount begin their second word after a gap; undefined where none has a gap. */
+function wordColumn(blocks: Iterable<number>, scene: Scene): number | undefined {
+  return mostCommon([...blocks].flatMap((index) => {
+    const { text = '', lines = [] } = scene.section.blocks[index] ?? {};
+    return lines.flatMap(({ node, start, end }) => {
+      if (node.kind === 'ingredient' || node.kind === 'uses' || node.kind === 'blank' || node.kind === 'comment') return [];
+      const from = text.lastIndexOf('\n', start - 1) + 1;
+      const gap = /^\s*[^\s#]+ {2,}(?=[^\s#])/.exec(text.slice(from, end));
+      return gap === null ? [] : [gap[0].length];
+    });
+  }));
 }
 
 /** How many characters longer the text between two offsets has become; asked for from the top of the block down. */

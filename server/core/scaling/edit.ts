@@ -41,7 +41,9 @@ export interface ScaleEditRequest {
  * Shares, times, temperatures, comments and units stay, and so does the column of the names as long as there is room.
  *
  * Eggs go to whole ones, and where one is rounded the first liquid of its part is corrected by the weight that is missing.
- * Scaling by k and then by 1/k gives the text back, rounded counts and a scale step aside.
+ * Scaling by k and then by 1/k gives the text back, byte for byte: rounded counts and a scale step aside, and a fraction (`1/2`)
+ * that k turns into one that no spoon has, which comes back as the same number in decimals. So does a number that was written
+ * with noughts or without a nought that others write (`2.40`, `.5`), once it has changed.
  */
 export function scaleEdit({ section, formula, factor, request, step = {}, keepsMakes = false, blocks: only }: ScaleEditRequest): ScaleEdit {
   const scene: Scene = {

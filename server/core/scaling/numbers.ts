@@ -3,10 +3,11 @@ import type { MassUnit, Num } from '../../../grammar';
 import { GRAMS_PER } from '../units/mass';
 
 /**
- * Relative error that a written number may carry. Two numbers of up to six digits differ by more than twice this, so a
- * number scaled by k, written, scaled by 1/k and written again is the number it was.
+ * Relative error that a written number may carry, of the larger of the two: the same share whether a number is scaled up or
+ * back. Two numbers of up to six digits differ by more than twice this, so a number scaled by k, written, scaled by 1/k and
+ * written again is the number it was. It is no round number, so that no number a baker writes lies just at its edge.
  */
-const WRITTEN_ERROR = 4e-7;
+const WRITTEN_ERROR = 4.013_7e-7;
 
 const FRACTIONS: readonly (readonly [value: number, written: string, sign: string])[] = [
   [1 / 8, '1/8', '⅛'], [1 / 4, '1/4', '¼'], [1 / 3, '1/3', '⅓'], [3 / 8, '3/8', '⅜'], [1 / 2, '1/2', '½'],
@@ -17,9 +18,14 @@ const FRACTIONS: readonly (readonly [value: number, written: string, sign: strin
 export function decimalText(value: number): string {
   for (let digits = 0; digits < 20; digits++) {
     const text = value.toFixed(digits);
-    if (Math.abs(Number(text) - value) <= WRITTEN_ERROR * Math.abs(value)) return text;
+    if (isWritten(Number(text), value)) return text;
   }
   return '0';
+}
+
+/** Whether a number, as written, is another within the written error. */
+export function isWritten(written: number, value: number): boolean {
+  return Math.abs(written - value) <= WRITTEN_ERROR * Math.max(Math.abs(written), Math.abs(value));
 }
 
 /** `1 1/2`, `3/4`, `2`, or with signs `1½`; undefined when no spoon or cup is marked so. */

@@ -3,7 +3,7 @@ import type { Amount, CountAmount, MassAmount, Num, Quantity, Span, VolumeAmount
 import { placeOf } from '../formula/gather';
 import type { Place, ResolvedFormula, ResolvedLine, Section } from '../formula/model';
 import { gramsFrom, middleOf } from '../units/mass';
-import { decimalText, inTheWayOf, stepInUnit, toScaleStep, type Direction } from './numbers';
+import { decimalText, inTheWayOf, isWritten, stepInUnit, toScaleStep, type Direction } from './numbers';
 import type { ScaleRequest } from './scale';
 
 /** A change of one number in the text, or of a noun or the spaces beside it. */
@@ -108,8 +108,16 @@ export function scaleMass(amount: MassAmount, block: number, scene: Scene, { lin
   if (Math.round(exact / unitStep) === 0) {
     scene.notes.push({ place, message: `${line.name}: ${decimalText(after)} ${amount.unit} is less than a scale shows that reads to ${decimalText(unitStep)} ${amount.unit}.` });
   } else if (off > NOTE_FROM) {
-    scene.notes.push({ place, message: `${line.name}: rounding to ${decimalText(unitStep)} ${amount.unit} moves it by ${(off * 100).toFixed(1)} %.` });
+    scene.notes.push({ place, message: `${line.name}: rounding to ${decimalText(unitStep)} ${amount.unit} moves it by ${(off * 100).toFixed(1)} %${shareMoved(line, after / exact)}.` });
   }
+}
+
+/** What a rounded weight is of the flour of its part, before and after. */
+function shareMoved({ pct, listed }: ResolvedLine, ratio: number): string {
+  const share = listed?.pct ?? pct;
+  if (share === null || share === 0) return '';
+  const [before, after] = [share, share * ratio].map((value) => decimalText(Number(value.toFixed(value < 10 ? 2 : 1))));
+  return before === after ? '' : `, from ${before} to ${after} baker's %`;
 }
 
 function scaleVolume(amount: VolumeAmount, block: number, scene: Scene, of: Of): void {
@@ -183,7 +191,7 @@ export function scaleQuantity(quantity: Quantity, scaled: (value: number) => num
 
 export function putNumber(number: Num, value: number, block: number, scene: Scene, spoons = false): void {
   // What did not change keeps its spelling, `07` and `2.40` too.
-  if (Math.abs(value - number.value) <= 4e-7 * number.value) return;
+  if (isWritten(number.value, value)) return;
   putText(number, number.text, inTheWayOf(number, value, spoons), block, scene);
 }
 

@@ -50,7 +50,7 @@ describe('scaling as an edit', () => {
   it('rounds to a scale step, finer for salt and yeast, and says what moved by more than 1 %', () => {
     const { text, notes } = scaled('formula "A"\ndough\n  503 g bread flour\n  9 g salt\n  13 g honey\n', 1 / 3, undefined, { grams: 5, smallGrams: 0.1 });
     expect(text).toContain('170 g bread flour\n  3 g salt\n  5 g honey');
-    expect(notes).toEqual(['bread flour: rounding to 5 g moves it by 1.4 %.', 'honey: rounding to 5 g moves it by 15.4 %.']);
+    expect(notes).toEqual(['bread flour: rounding to 5 g moves it by 1.4 %, from 100 to 101.4 baker\'s %.', 'honey: rounding to 5 g moves it by 15.4 %, from 2.58 to 2.98 baker\'s %.']);
   });
 
   it('a formula all in shares changes what it makes', () => {
@@ -209,6 +209,16 @@ describe('amounts of every kind', () => {
     const third = scaled(text, 1 / 3).text;
     expect(third).toBe('formula "A"\ndough\n  266.6667 g bread flour\n  0.3333333 kg water\n  30 g      figs\n  1 g salt\n  20 g    rye\n');
     expect(scaled(third, 3).text).toBe(text);
+  });
+
+  it('names come back to their column even from a block where every number was too long for it', () => {
+    const text = 'formula "A"\n  makes     2 loaves\ndough\n  800 g     bread flour\n  500 g     water\nsteps\n  mix       8 min\n';
+    const there = scaled(text, 1 / 3).text;
+    expect(there).toContain('  266.6667 g bread flour\n  166.6667 g water\n');
+    expect(scaled(there, 3).text).toBe(text);
+    // Names that never had a column get none.
+    const plain = 'formula "A"\n  makes     2 loaves\ndough\n  8 g salt\n  1000.25 g bread flour\n';
+    expect(scaled(plain, 0.5).text).toBe('formula "A"\n  makes     1 loaf\ndough\n  4 g salt\n  500.125 g bread flour\n');
   });
 
   it('records, ingredients and other formulas stay as they are', () => {
