@@ -87,6 +87,7 @@ class Server {
     this.#shows = { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage };
     this.#project = new Project({
       reader: host.reader, roots,
+      computerZone: new Intl.DateTimeFormat('en').resolvedOptions().timeZone,
       onFault: (code, fault) => host.onFault(`check ${code}`, fault),
       onSettings: (uri, file) => this.#sendProblems(uri, file),
     });

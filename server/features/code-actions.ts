@@ -3,8 +3,8 @@ import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, Diagnostic, Range, SnippetTextEdit, TextDocumentEdit, TextEdit } from 'vscode-languageserver';
 import type { Finding, Fix } from '../core/checks/check';
 import { blockAt, everyLine, sectionAt } from '../project/file';
-import type { PlacedSection, ProjectFile } from '../project/file';
-import { findingsOf, SCHEDULE_CODE } from './shared/schedule-findings';
+import type { LoadedFile, PlacedSection, ProjectFile, SectionInFile } from '../project/file';
+import { findingsOf, SCHEDULE_CODE, type PlacedFinding } from './shared/schedule-findings';
 
 export interface CodeActionOptions {
   /** Findings that the editor shows in the range: an action says which of them it answers. */
@@ -30,14 +30,14 @@ export function codeActionsOf(file: ProjectFile, range: Range, options: CodeActi
   if (wants(CodeActionKind.QuickFix)) {
     const start = file.lineIndex.offsetAt(range.start);
     const end = file.lineIndex.offsetAt(range.end);
-    for (const { section, finding } of findingsIn(file, start, end)) {
+    for (const { finding, fixIn } of findingsIn(file, start, end)) {
       const own = options.diagnostics.filter(d => d.code === finding.code && d.message === finding.message);
       finding.fixes.forEach((fix, index) => actions.push({
         title: fix.title,
         kind: CodeActionKind.QuickFix,
         diagnostics: own,
         ...(fix.certain && index === 0 && { isPreferred: true }),
-        edit: workspaceEdit(file, fix.edits.map(edit => textEdit(file, section, edit)), options),
+        edit: workspaceEdit(fixIn.file, fix.edits.map(edit => textEdit(fixIn.file, fixIn.section, edit)), fixIn.file === file ? options : { ...options, version: null }),
       }));
     }
     for (const { section, finding } of findingsIn(file, start, end)) {
@@ -71,19 +71,18 @@ function canScaleAt(file: ProjectFile, offset: number, { isAskedFor, only }: Cod
   return [namePlace, ...(makes === undefined ? [] : [makes.place])].some(place => line(section.offsetsOf(place).start) === line(offset));
 }
 
-interface PlacedFinding {
+interface FindingInSection extends PlacedFinding {
   readonly section: PlacedSection;
-  readonly finding: Finding;
 }
 
-function findingsIn(file: ProjectFile, start: number, end: number): readonly PlacedFinding[] {
-  return file.sections.flatMap(section => findingsOf(file, section).flatMap(finding => {
-    const place = section.offsetsOf(finding.place);
-    return place.start <= end && place.end >= start ? [{ section, finding }] : [];
+function findingsIn(file: ProjectFile, start: number, end: number): readonly FindingInSection[] {
+  return file.sections.flatMap(section => findingsOf(file, section).flatMap(found => {
+    const place = section.offsetsOf(found.finding.place);
+    return place.start <= end && place.end >= start ? [{ ...found, section }] : [];
   }));
 }
 
-function textEdit(file: ProjectFile, section: PlacedSection, { place, newText }: Fix['edits'][number]): TextEdit {
+function textEdit(file: LoadedFile, section: SectionInFile, { place, newText }: Fix['edits'][number]): TextEdit {
   const { start, end } = section.offsetsOf(place);
   return { range: file.lineIndex.rangeOf(start, end), newText };
 }
@@ -138,7 +137,7 @@ function acceptAction(file: ProjectFile, section: PlacedSection, finding: Findin
   };
 }
 
-function workspaceEdit(file: ProjectFile, edits: readonly (TextEdit | SnippetTextEdit)[], { version, documentChanges }: CodeActionOptions) {
+function workspaceEdit(file: LoadedFile, edits: readonly (TextEdit | SnippetTextEdit)[], { version, documentChanges }: CodeActionOptions) {
   if (documentChanges) {
     const change: TextDocumentEdit = { textDocument: { uri: file.uri, version }, edits: [...edits] };
     return { documentChanges: [change] };

@@ -23,7 +23,7 @@ export const SOURCE = 'Proofsheet';
 /** All findings in the file, in the order of the text. */
 export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Diagnostic[] {
   if (file.tooLarge) return [tooLarge(file, options)];
-  return file.sections.flatMap(section => findingsOf(file, section).map(finding => diagnosticOf(file, section, finding, options)));
+  return file.sections.flatMap(section => findingsOf(file, section).map(({ finding }) => diagnosticOf(file, section, finding, options)));
 }
 
 function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Finding, options: DiagnosticOptions): Diagnostic {

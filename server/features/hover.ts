@@ -14,6 +14,7 @@ import { ingredientWords } from './shared/ingredients';
 import { bothScales, code, escaped, paragraphs } from './shared/markdown';
 import { nameAt, partBlock } from './shared/names';
 import type { Occurrence } from './shared/names';
+import { planLineWords } from './shared/plan-hover';
 import { recordLineWords, recordsWords } from './shared/records';
 import { buildTimes, stepTimes, wholeTimes } from './shared/schedule-hover';
 import { formulaWords, partWords } from './shared/totals';
@@ -147,7 +148,7 @@ function lineFound(file: ProjectFile, section: PlacedSection, block: BlockInFile
     case 'step':
       return stepFound(file, section, block, node, at);
     case 'property':
-      return propertyFound(section, node, at, blockKindOf(block.block.head.node));
+      return propertyFound(section, node, at, blockKindOf(block.block.head.node), planLineWords(file, section, { block: block.index - section.firstBlock, start: node.start, end: node.end }));
     case 'makes':
       return holds(node.keyword, at) ? { text: wordWithExample('makes', block.block.head.node.kind === 'dish' ? 'dish' : 'formula'), span: node.keyword } : undefined;
     case 'based-on':
@@ -218,10 +219,11 @@ function stepFound(file: ProjectFile, section: PlacedSection, block: BlockInFile
   return undefined;
 }
 
-function propertyFound(section: PlacedSection, node: PropertyLine, at: number, kind: BlockKind | undefined): Found | undefined {
-  if (holds(node.keyword, at)) return { text: wordWithExample(node.key, kind), span: node.keyword };
+/** @param today what the line comes to on the day of its plan */
+function propertyFound(section: PlacedSection, node: PropertyLine, at: number, kind: BlockKind | undefined, today: string): Found | undefined {
+  if (holds(node.keyword, at)) return { text: paragraphs(today, wordWithExample(node.key, kind)), span: node.keyword };
   if (node.value.kind === 'temperature' && holds(node.value.temperature, at)) return temperatureFound(node.value.temperature, undefined, section);
-  return undefined;
+  return today === '' ? undefined : { text: today, span: node };
 }
 
 function temperatureFound(temperature: Temperature, means: string | undefined, section: PlacedSection, span: Span = temperature): Found | undefined {

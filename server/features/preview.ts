@@ -26,7 +26,7 @@ export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequ
   const section = shownAt(file, offset);
   const { formula, totals, sheet } = section?.analysis ?? {};
   if (section === undefined || formula === undefined || totals === undefined || sheet === undefined) return undefined;
-  const { request, timeline } = scheduleOf(file, section) ?? { request: usual, timeline: timelineFor(formula, usual) };
+  const { request, timeline, by } = scheduleOf(file, section) ?? { request: usual, timeline: timelineFor(formula, usual), by: undefined };
   const lineOf: (place: Parameters<PlacedSection['offsetsOf']>[0]) => number = place => (
     file.lineIndex.positionAt(section.offsetsOf(place).start).line + 1
   );
@@ -34,7 +34,9 @@ export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequ
     .map(({ severity, message, place }) => ({ severity, message, line: lineOf(place) }))
     .sort((a, b) => RANK[a.severity] - RANK[b.severity] || a.line - b.line);
   const { title, html } = renderPreview({
-    section: section.section, formula, totals, sheet, lineOf, findings, timeline, request, label: file.settings,
+    section: section.section, formula, totals, sheet, lineOf, findings, timeline, request,
+    timeBy: by && { name: by.day.name, line: file.lineIndex.positionAt(by.plan.offsetsOf(by.place).start).line + 1 },
+    label: file.settings,
   });
   return { title, html, formulaName: formula.name, line: lineOf(formula.namePlace) - 1 };
 }

@@ -5,7 +5,7 @@ import { sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import { timelineFor } from '../project/timelines';
 import type { ScheduleAnswer, ScheduleParams } from '../requests';
-import { chosenFor, requestIn, scheduleWords, zoneIn } from './shared/schedule';
+import { chosenFor, requestIn, scheduleOf, scheduleWords, zoneIn } from './shared/schedule';
 
 /** Undefined where there is no such formula or dish. */
 export function scheduleOfAsked(file: ProjectFile, asked: Omit<ScheduleParams, 'uri'>): ScheduleAnswer | undefined {
@@ -21,7 +21,7 @@ export function scheduleOfAsked(file: ProjectFile, asked: Omit<ScheduleParams, '
     return {
       kind: 'now', title: titleOf(formula), formulaName: section.name, zone,
       chosen: request && { kind: request.anchor.kind, text: `${localOf(request.anchor.epochMs, request.zone).replace('T', ' ')}` },
-      plan: undefined,
+      plan: planOf(file, placed),
     };
   }
   const instant = parseLocalInstant(wanted.text, zone);
@@ -35,6 +35,12 @@ export function scheduleOfAsked(file: ProjectFile, asked: Omit<ScheduleParams, '
     kind: 'time', epochMs, local, zone, fits: timeline.kind === 'placed',
     words: [`${scheduleWords({ request, timeline })}${why}`, note, ...(timeline.kind === 'placed' ? timeline.notes : [])].filter(text => text !== undefined).join(' '),
   };
+}
+
+/** The plan that says the time, where it is not the baker's to choose here. */
+function planOf(file: ProjectFile, placed: PlacedSection): Extract<ScheduleAnswer, { readonly kind: 'now' }>['plan'] {
+  const by = scheduleOf(file, placed)?.by;
+  return by && { name: by.day.name, uri: file.uri, line: file.lineIndex.positionAt(by.plan.offsetsOf(by.place).start).line };
 }
 
 function placedFor(file: ProjectFile, { position, formula }: Omit<ScheduleParams, 'uri'>): PlacedSection | undefined {

@@ -66,6 +66,8 @@ export interface ProjectFile extends LoadedFile {
   /** What counts here: the editor's settings, and over them those of the nearest settings file. */
   readonly settings: Settings;
   readonly settingsFile: SettingsInFile | undefined;
+  /** Of clock times that name none: by the settings, else that of the computer. */
+  readonly zone: string;
   readonly chosenTimes: readonly ChosenTime[];
 }
 

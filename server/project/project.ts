@@ -35,6 +35,8 @@ export interface Reader {
 export interface ProjectSettings extends Partial<Settings> {
   /** URIs of the workspace folders. */
   readonly roots: readonly string[];
+  /** Time zone of the computer, by its IANA name, where no setting names one; UTC if it is left out. */
+  readonly computerZone?: string;
 }
 
 export interface ProjectOptions extends ProjectSettings {
@@ -341,7 +343,7 @@ export class Project {
     const environment = this.#environment(own, visible, uses, settings);
     const analyseIn = (section: Section): Analysis => analysisOf(section, environment, state.analyses, this.#onFault);
     const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, analyseIn));
-    const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile, chosenTimes };
+    const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile, chosenTimes, zone: settings.zone ?? this.#settings.computerZone ?? 'UTC' };
     state.built = { generation: this.#generation, parts, file };
     return file;
   }
@@ -415,7 +417,7 @@ export class Project {
 
 const NO_TIMES: readonly ChosenTime[] = [];
 
-function baseOf({ roots: _roots, ...settings }: ProjectSettings): Settings {
+function baseOf({ roots: _roots, computerZone: _zone, ...settings }: ProjectSettings): Settings {
   return { ...NO_SETTINGS, ...settings };
 }
 

@@ -132,6 +132,11 @@ describe('a hover', () => {
     expect(await hover(RYE.replace('\nlevain', '\nle┆vain'))).toMatch(/\*\*(Thu|Fri) [\d:]+ – [\d:]+\*\*: mix the levain/);
   });
 
+  it('says why a length is not as written in the room of today', async () => {
+    const text = await hover(RYE.replace('    at 24 C\n', '\n').replace('bulk        3 h 30 min at 24 C', 'bu┆lk        3 h 30 min'), { settings: { roomTodayCelsius: 28 } });
+    expect(text).toMatch(/, not 3 h 30 min as written: /);
+  });
+
   it('says why there is no time, where there is none', async () => {
     expect(await hover(RYE.replace('\nsteps', '\nst┆eps'), { settings: { asleep: '22:30 to 06:30' } })).toMatch(/\*\*Cannot be ready Sat 08:00\*\*\n\nTo be ready .*\n\nWhat would do:\n\n- /);
   });
@@ -154,8 +159,9 @@ steps
   cool 1 h
 `;
 
+const show = { relatedInformation: true, codeDescription: false } as const;
+
 describe('a time that cannot be kept', () => {
-  const show = { relatedInformation: true, codeDescription: false } as const;
   // In at 06:20, so in the fridge at 20:20 at the latest and mixed at 17:10: nobody is there before 18:00.
   const late = () => chosen(LATE, { settings: { away: '07:30 to 18:00', asleep: '22:30 to 05:30' }, time: saturday() });
 
@@ -185,5 +191,77 @@ describe('a time that cannot be kept', () => {
       project.update(uriOf('main.bake'), edited(LATE, edit!.changes![uriOf('main.bake')]!));
       expect(diagnosticsOf(project.get(uriOf('main.bake'))!, show).map(({ code }) => code)).not.toContain('schedule-impossible');
     }
+  });
+});
+
+const PLAN = `${LATE}
+plan "Market"
+  ready     2026-03-14 08:00 Europe/Lisbon
+  asleep    22:30 to 05:30
+  oven      holds 4 loaves
+  bake      6 loaves of "${NAME}"
+`;
+
+describe('a plan that bakes a formula', () => {
+  it('says when it is begun and ready, and goes before what was chosen', async () => {
+    const { file } = await chosen(PLAN, { time: saturday('2026-04-04T18:00') });
+    expect(lensesOf(file)[0]?.title).toMatch(/^Begin Fri [\d:]+, ready Sat 08:00$/);
+    expect(scheduleOfAsked(file, { formula: NAME, zone: 'UTC' })).toMatchObject({
+      plan: { name: 'Market', uri: uriOf('main.bake'), line: PLAN.split('\n').findIndex(line => line.startsWith('  ready')) },
+    });
+  });
+
+  it('by an order with a time of its own', async () => {
+    const { file } = await marked(PLAN.replace(`loaves of "${NAME}"`, `loaves of "${NAME}", ready 07:00`));
+    expect(lensesOf(file)[0]?.title).toMatch(/ready Sat 07:00$/);
+  });
+
+  it('without a zone is on the clock of the settings', async () => {
+    const { file } = await marked(PLAN.replace(' Europe/Lisbon', ''), { 'proofsheet.json': '{ "zone": "Asia/Tokyo" }' });
+    const answer = scheduleOfAsked(file, { formula: NAME, zone: 'UTC', wanted: { kind: 'ready', text: '2026-03-14 08:00' } });
+    expect(answer).toMatchObject({ zone: 'Asia/Tokyo' });
+    expect(lensesOf(file)[0]?.title).toMatch(/ready Sat 08:00$/);
+  });
+
+  it('whose hours leave no time is found at the order, with the lines of the plan and of the formula', async () => {
+    const text = PLAN.replace('oven ', 'away      07:30 to 18:00\n  oven ');
+    const { file } = await marked(text);
+    const found = diagnosticsOf(file, show).filter(({ code }) => code === 'schedule-impossible');
+    expect(found.map(({ range }) => textIn(text, range))).toEqual([`bake      6 loaves of "${NAME}"`]);
+    const lines = found[0]!.relatedInformation!.map(({ location }) => textIn(text, location.range));
+    expect(lines).toContain('away      07:30 to 18:00');
+    expect(lines.some(line => line.startsWith('retard'))).toBe(true);
+  });
+
+  it('in a file of its own: its fixes are made in the file of the formula', async () => {
+    const plan = `use "late.bake"\n${PLAN.slice(LATE.length).replace('oven ', 'away      07:30 to 18:00\n  oven ')}`;
+    const { file } = await marked(plan, { 'late.bake': LATE });
+    const [found] = diagnosticsOf(file, show).filter(({ code }) => code === 'schedule-impossible');
+    const fixes = codeActionsOf(file, found!.range, { diagnostics: [found!], version: 1, documentChanges: true, snippets: true })
+      .filter(({ title }) => title.includes('instead of'));
+    expect(fixes.length).toBeGreaterThan(0);
+    for (const { edit } of fixes) expect(edit?.documentChanges).toMatchObject([{ textDocument: { uri: uriOf('late.bake'), version: null } }]);
+  });
+});
+
+describe('a hover in a plan', () => {
+  const hover = async (source: string) => {
+    const { file, offset } = await marked(source);
+    return (hoverAt(file, offset)?.contents as MarkupContent).value;
+  };
+
+  it('on an order says its doughs, its loads and its times', async () => {
+    const words = await hover(PLAN.replace('  bake      6', '  bake      ┆6'));
+    expect(words).toMatch(/^6 loaves · \d+ g in all · 3 times what is written\n\n2 oven loads of 3 and 3\n\n\*\*Begin Fri [\d:]+, ready Sat 08:00\*\*\n\nThis is one dough by itself/);
+    expect(await hover(PLAN.replace('  bake      6', '  ba┆ke      6'))).toContain('2 oven loads');
+  });
+
+  it('on the ready time says when each order is begun', async () => {
+    expect(await hover(PLAN.replace('  ready ', '  re┆ady '))).toMatch(/^- Fig and walnut rye: Begin Fri [\d:]+, ready Sat 08:00\n/);
+  });
+
+  it('on hours off says when they are on that day, or that they do not matter', async () => {
+    expect(await hover(PLAN.replace('22:30 to', '22:┆30 to'))).toBe('No step that needs a hand is placed in these hours:\n\n- Fri 22:30 – 05:30 Sat');
+    expect(await hover(PLAN.replace('asleep    22:30 to 05:30', 'away      09:00 t┆o 17:00 on Sun'))).toBe('No step of this plan comes near these hours.');
   });
 });

@@ -1,32 +1,78 @@
 /** What is found of a section: by the checks, and where its steps cannot be done by the time that is said for it. */
 import type { StepLine } from '../../../grammar';
-import type { Finding, Fix } from '../../core/checks/check';
+import type { Finding, Fix, Related } from '../../core/checks/check';
 import { scheduleImpossible } from '../../core/checks/pages';
 import type { Place, Section } from '../../core/formula/model';
+import { hoursOffText } from '../../core/timeline/hours-off';
 import type { Timeline, WayOut } from '../../core/timeline/model';
 import { everyLine } from '../../project/file';
-import type { PlacedSection, ProjectFile } from '../../project/file';
-import { scheduleOf } from './schedule';
+import type { LoadedFile, PlacedSection, ProjectFile, SectionInFile } from '../../project/file';
+import { orderSchedules, scheduleOf, type PlanTime } from './schedule';
 
 export const SCHEDULE_CODE = scheduleImpossible.code;
 
-/** The findings of the checks and those of the schedule. */
-export function findingsOf(file: ProjectFile, section: PlacedSection): readonly Finding[] {
-  const { findings, formula } = section.analysis;
-  const timeline = scheduleOf(file, section)?.timeline;
-  if (formula === undefined || timeline?.kind !== 'conflict') return findings;
-  return [...findings, conflictFinding(section.section, formula.namePlace, timeline)];
+/** A finding whose fixes may stand in another section, or in another file, than the finding itself. */
+export interface PlacedFinding {
+  readonly finding: Finding;
+  readonly fixIn: { readonly file: LoadedFile; readonly section: SectionInFile };
 }
 
-function conflictFinding(section: Section, place: Place, { message, facts, waysOut }: Extract<Timeline, { readonly kind: 'conflict' }>): Finding {
+type Conflict = Extract<Timeline, { readonly kind: 'conflict' }>;
+
+/** The findings of the checks and those of the schedule. */
+export function findingsOf(file: ProjectFile, section: PlacedSection): readonly PlacedFinding[] {
+  const here = { file, section };
+  const own = section.analysis.findings.map(finding => ({ finding, fixIn: here }));
+  if (section.section.kind === 'plan') return [...own, ...planFindings(file, section)];
+  const { formula } = section.analysis;
+  const scheduled = formula && scheduleOf(file, section);
+  // What a plan asks for is said at the plan.
+  if (formula === undefined || scheduled?.timeline.kind !== 'conflict' || scheduled.by !== undefined) return own;
+  const { timeline } = scheduled;
+  const related = timeline.facts.flatMap(({ text, place }): readonly Related[] => (place === undefined ? [] : [{ place, message: text }]));
+  return [...own, { finding: conflictFinding(timeline, { place: formula.namePlace, related, message: timeline.message }, section.section), fixIn: here }];
+}
+
+/** Orders that cannot be ready in time, each looked at by itself. */
+function planFindings(file: ProjectFile, plan: PlacedSection): readonly PlacedFinding[] {
+  return orderSchedules(file, plan).flatMap(({ timeline, by }) => {
+    const home = homeOf(file, plan, by.order.name);
+    if (timeline.kind !== 'conflict' || home === undefined) return [];
+    const related = timeline.facts.flatMap(fact => relatedToOrder(fact, by, home.section.section));
+    const message = `“${by.order.name}”: ${timeline.message}`;
+    return [{ finding: conflictFinding(timeline, { place: by.order.place, related, message }, home.section.section), fixIn: home }];
+  });
+}
+
+/** The file and section in which a formula of a plan stands. */
+function homeOf(file: ProjectFile, plan: PlacedSection, name: string): PlacedFinding['fixIn'] | undefined {
+  const wanted = plan.environment.formulas.get(name.toLowerCase());
+  for (const other of [file, ...file.visible]) {
+    const section = other.sections.find(each => each.section === wanted);
+    if (section !== undefined) return { file: other, section };
+  }
+  return undefined;
+}
+
+/** A line of the formula, or the line of the plan that says the hours or the time. */
+function relatedToOrder({ text, place }: Conflict['facts'][number], { day, place: timePlace }: PlanTime, formula: Section): readonly Related[] {
+  if (place !== undefined) {
+    const block = formula.blocks[place.block];
+    return block === undefined ? [] : [{ elsewhere: block, start: place.start, end: place.end, message: text }];
+  }
+  const hours = day.hoursOff.find(each => text === `${each.kind} ${hoursOffText(each)}`);
+  if (hours !== undefined) return [{ place: hours.place, message: text }];
+  return /^(?:ready|begun|start)\b/.test(text) ? [{ place: timePlace, message: text }] : [];
+}
+
+function conflictFinding({ waysOut }: Conflict, found: Pick<Finding, 'place' | 'related' | 'message'>, formula: Section): Finding {
   const elsewhere = waysOut.filter(way => way.length === undefined).map(({ text }) => text);
   return {
+    ...found,
     code: SCHEDULE_CODE,
     severity: 'warning',
-    message: elsewhere.length === 0 ? message : `${message} What would do: ${elsewhere.join('; or ')}.`,
-    place,
-    fixes: waysOut.flatMap(way => fixOf(section, way)),
-    related: facts.flatMap(({ text, place: line }) => (line === undefined ? [] : [{ place: line, message: text }])),
+    message: elsewhere.length === 0 ? found.message : `${found.message} What would do: ${elsewhere.join('; or ')}.`,
+    fixes: waysOut.flatMap(way => fixOf(formula, way)),
   };
 }
 

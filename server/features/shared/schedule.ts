@@ -1,9 +1,12 @@
 /**
- * When a formula is begun and ready, as far as somebody says so: the baker in the editor. Lens, hover, findings and preview
- * all ask here, so that they agree.
+ * When a formula is begun and ready, as far as somebody says so: a plan that bakes it, else the baker in the editor. Lens, hover,
+ * findings and preview all ask here, so that they agree.
  */
+import type { Place } from '../../core/formula/model';
+import type { BakeDay, Order } from '../../core/plan/model';
+import { timesOf } from '../../core/plan/times';
 import { formatInstant, parseLocalInstant } from '../../core/timeline/clock';
-import type { Conditions, HoursOff, Timeline, TimelineRequest } from '../../core/timeline/model';
+import type { HoursOff, Timeline, TimelineRequest } from '../../core/timeline/model';
 import type { Settings } from '../../core/settings/settings';
 import type { ChosenTime, PlacedSection, ProjectFile } from '../../project/file';
 import { timelineFor } from '../../project/timelines';
@@ -11,15 +14,65 @@ import { timelineFor } from '../../project/timelines';
 export interface Scheduled {
   readonly request: TimelineRequest;
   readonly timeline: Timeline;
+  /** The plan that says the time; undefined where the baker chose it. */
+  readonly by: PlanTime | undefined;
+}
+
+/** An order of a plan, by itself: what else is baked that day is not looked at. */
+export interface PlanTime {
+  readonly plan: PlacedSection;
+  readonly day: BakeDay;
+  readonly order: Order;
+  /** The line of the plan that says the time. */
+  readonly place: Place;
 }
 
 /** The timeline of a formula or dish by the time that is said for it; undefined when nobody says one or it has no steps. */
 export function scheduleOf(file: ProjectFile, { section, analysis: { formula } }: PlacedSection): Scheduled | undefined {
+  if (formula === undefined) return undefined;
+  // An analysis is worked out when it is asked for: of the other formulas nothing is.
+  const planned = file.sections
+    .filter(plan => plan.section.kind === 'plan' && plan.analysis.day?.orders.some(order => isFor(order, plan, section)) === true)
+    .flatMap(plan => ordersOf(file, plan).filter(({ by: { order } }) => isFor(order, plan, section)))[0];
+  if (planned !== undefined) return scheduled(formula, planned.request, planned.by);
   const chosen = chosenFor(file, section.name);
-  if (formula === undefined || chosen === undefined) return undefined;
-  const request = requestIn(file, chosen.zone, chosen.anchor);
+  return chosen && scheduled(formula, requestIn(file, chosen.zone, chosen.anchor), undefined);
+}
+
+/** The timelines of a plan's orders, each by itself; those without a time or steps are left out. */
+export function orderSchedules(file: ProjectFile, plan: PlacedSection): readonly (Scheduled & { readonly by: PlanTime })[] {
+  return ordersOf(file, plan).flatMap(({ request, by }) => {
+    const found = by.order.formula && scheduled(by.order.formula, request, by);
+    return found === undefined ? [] : [{ ...found, by }];
+  });
+}
+
+function scheduled(formula: Parameters<typeof timelineFor>[0], request: TimelineRequest, by: PlanTime | undefined): Scheduled | undefined {
   const timeline = timelineFor(formula, request);
-  return timeline.kind === 'empty' ? undefined : { request, timeline };
+  return timeline.kind === 'empty' ? undefined : { request, timeline, by };
+}
+
+/** What a plan asks for each of its orders; nothing where it says no time that can be. */
+function ordersOf(file: ProjectFile, plan: PlacedSection): readonly { readonly request: TimelineRequest; readonly by: PlanTime }[] {
+  const { day } = plan.analysis;
+  const times = day && timesOf(day, file.zone);
+  if (day?.anchor === undefined || times?.kind !== 'times') return [];
+  const { anchor, zone, readyMs } = times.times;
+  const place = day.anchor.place;
+  return day.orders.map((order, index) => {
+    const ready = readyMs[index];
+    return {
+      request: {
+        zone, anchor: ready === undefined ? anchor : { kind: 'ready', epochMs: ready },
+        ...conditionsOf([...day.hoursOff.map(({ place: _, ...hours }) => hours), ...hoursIn(file.settings)], day.room?.celsius ?? file.settings.roomTodayCelsius),
+      },
+      by: { plan, day, order, place: order.ready?.place ?? place },
+    };
+  });
+}
+
+function isFor({ name }: Order, plan: PlacedSection, section: PlacedSection['section']): boolean {
+  return plan.environment.formulas.get(name.toLowerCase()) === section;
 }
 
 /** What the baker chose for a formula. */
@@ -33,7 +86,7 @@ export function chosenFor({ chosenTimes }: ProjectFile, formula: string): Chosen
  */
 export function requestIn(file: ProjectFile, zone: string, { kind, epochMs, local }: ChosenTime['anchor']): TimelineRequest {
   const own = zoneIn(file, zone);
-  const day = dayOf(file.settings);
+  const day = conditionsOf(hoursIn(file.settings), file.settings.roomTodayCelsius);
   if (own === zone) return { zone, anchor: { kind, epochMs }, ...day };
   const instant = local === undefined ? undefined : parseLocalInstant(local, own);
   return { zone: own, anchor: { kind, epochMs: instant?.kind === 'instant' ? instant.epochMs : epochMs }, ...day };
@@ -44,17 +97,17 @@ export function zoneIn({ settingsFile }: ProjectFile, zone: string): string {
   return settingsFile?.settings.zone ?? zone;
 }
 
-/** When nobody works, and how warm the room is today, by the settings. */
-function dayOf({ asleep = [], away = [], roomTodayCelsius }: Settings): { readonly hoursOff?: readonly HoursOff[]; readonly conditions?: Conditions } {
-  const hoursOff = [...asleep, ...away];
-  return {
-    ...(hoursOff.length > 0 && { hoursOff }),
-    ...(roomTodayCelsius !== undefined && { conditions: { roomCelsius: roomTodayCelsius } }),
-  };
+/** When nobody works, by the settings. */
+export function hoursIn({ asleep = [], away = [] }: Settings): readonly HoursOff[] {
+  return [...asleep, ...away];
+}
+
+function conditionsOf(hoursOff: readonly HoursOff[], roomCelsius: number | undefined): Pick<TimelineRequest, 'hoursOff' | 'conditions'> {
+  return { ...(hoursOff.length > 0 && { hoursOff }), ...(roomCelsius !== undefined && { conditions: { roomCelsius } }) };
 }
 
 /** `Begin Fri 17:20, ready Sat 08:00`; for a conflict, what cannot be. */
-export function scheduleWords({ request, timeline }: Scheduled): string {
+export function scheduleWords({ request, timeline }: Pick<Scheduled, 'request' | 'timeline'>): string {
   switch (timeline.kind) {
     case 'placed':
       return `Begin ${dayAndTime(timeline.startMs, timeline.zone)}, ready ${dayAndTime(timeline.readyMs, timeline.zone)}`;
