@@ -1,5 +1,11 @@
-import { quantityMiddle } from '../../../../grammar';
 import { defineCheck } from '../define';
+import { nothingMade, type NothingMade } from '../makes';
+
+const MESSAGES: Readonly<Record<NothingMade['what'], string>> = {
+  pieces: 'This makes no pieces at all, so what one of them weighs, costs and needs in the oven is not known. Write how many: 1 or more.',
+  weight: 'A piece of no weight leaves the dough without a size. Write what one weighs before the oven, like `900 g`.',
+  tin: 'A tin of no room holds no dough, so its size says nothing. Write how much water fills one, like `1.8 l`.',
+};
 
 export const makesNothing = defineCheck({
   code: 'makes-nothing',
@@ -26,24 +32,7 @@ dough
   2 %       salt
 `,
   find: ({ formula }) => {
-    const makes = formula?.makes;
-    if (makes === undefined) {
-      return [];
-    }
-    const { node: { pieces, noun, each }, place: { block } } = makes;
-    if (pieces !== undefined && quantityMiddle(pieces) <= 0) {
-      const end = noun?.end ?? pieces.end;
-      const message =
-        'This makes no pieces at all, so what one of them weighs, costs and needs in the oven is not known. Write how many: 1 or more.';
-      return [{ place: { block, start: pieces.start, end }, message }];
-    }
-    if (each === undefined || quantityMiddle(each.quantity) > 0) {
-      return [];
-    }
-    const message =
-      each.kind === 'volume'
-        ? 'A tin of no room holds no dough, so its size says nothing. Write how much water fills one, like `1.8 l`.'
-        : 'A piece of no weight leaves the dough without a size. Write what one weighs before the oven, like `900 g`.';
-    return [{ place: { block, start: each.start, end: each.end }, message }];
+    const nothing = nothingMade(formula);
+    return nothing === undefined ? [] : [{ place: nothing.place, message: MESSAGES[nothing.what] }];
   },
 });

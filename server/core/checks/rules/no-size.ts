@@ -1,6 +1,6 @@
 import { defineCheck, sizeIsMisread, troublesOf } from '../define';
+import { nothingMade } from '../makes';
 import { named } from '../words';
-import { makesNothing } from './makes-nothing';
 
 export const noSize = defineCheck({
   code: 'no-size',
@@ -28,7 +28,7 @@ dough
 `,
   find: (context) =>
     // Each of these has its own finding, and what it leaves out may be the size.
-    sizeIsMisread(context.section) || makesNothing.run(context).length > 0
+    sizeIsMisread(context.section) || nothingMade(context.formula) !== undefined
       ? []
       : troublesOf(context, 'no-size').map(({ place, part }) => ({
           place,

@@ -1,4 +1,4 @@
-import { baseCycle } from './base-cycle';
+import { wayRound } from '../bases';
 import { defineCheck } from '../define';
 
 export const variantNotComputed = defineCheck({
@@ -30,7 +30,7 @@ dough
   find: (context) => {
     const { formula } = context;
     // A ring of variants could not be worked out by any version.
-    if (baseCycle.run(context).length > 0) {
+    if (wayRound(context) !== undefined) {
       return [];
     }
     const first = formula?.deltas.find(({ node }) => node.kind === 'based-on') ?? formula?.deltas[0];
