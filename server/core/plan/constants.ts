@@ -31,12 +31,18 @@ export const USUAL_LOAF_GRAMS = practice(900, 'g', 'the dough of one loaf, where
 /** How much less than full counts as room for one more: dust of division. */
 export const DUST = 1e-9;
 
-/** Bread may wait so long for the last load of its day. */
-export const READY_EARLY_HOURS = practice(12, 'h', 'the longest before its time that an order of a bake day may be ready');
+/** Bread may wait so long for the last load of its day: as fresh as can be, and last of all from the evening before. */
+export const READY_EARLY_HOURS = {
+  fresh: practice(3, 'h', 'how long before its time an order of a bake day is ready where that can be'),
+  sameDay: practice(6, 'h', 'how long before its time it is ready where the ovens need longer'),
+  most: practice(12, 'h', 'the longest before its time that it may be ready'),
+};
 
 /** Beyond this nobody means it, and a search would take for ever. */
 export const MOST_LOADS = practice(200, 'loads', 'oven loads on one plan');
 export const MOST_HANDS = practice(100, 'people', 'people on one plan');
 
-/** Tries at a better day. */
-export const MOST_TRIES = 60;
+/** Batches put in their place while a better day is sought: many tries at a short day, few at a long one; and tries at any day at all. */
+export const MOST_PLACED = 1500;
+export const MOST_TRIES = 200;
+export const MOST_FIRST_TRIES = 16;

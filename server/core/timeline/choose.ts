@@ -120,7 +120,7 @@ function leadOf(network: Network): number {
  * Lengths near the middle of their ranges: first no range is stretched by a greater share than need be, then each in the order written is as
  * near its middle as those before it let it be, to the minute. `feasible` is true for the whole ranges.
  */
-function nearMiddle(network: Network, feasible: (boxes: readonly Box[]) => boolean): readonly Box[] {
+export function nearMiddle(network: Network, feasible: (boxes: readonly Box[]) => boolean): readonly Box[] {
   const { nodes } = network;
   const boxes: Box[] = nodes.map(({ length }) => around(length, () => 0));
   const flexible = [...nodes.keys()].filter((index) => (nodes[index]?.length.highMs ?? 0) > (nodes[index]?.length.lowMs ?? 0));
