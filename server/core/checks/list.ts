@@ -88,6 +88,7 @@ import { rawDoughTasted } from './rules/raw-dough-tasted';
 import { recordCoreLow } from './rules/record-core-low';
 import { recordDateTwice } from './rules/record-date-twice';
 import { recordLossDiffers } from './rules/record-loss-differs';
+import { recordOdd } from './rules/record-odd';
 import { retardTooLong } from './rules/retard-too-long';
 import { retardTooWarm } from './rules/retard-too-warm';
 import { retardWithYeast } from './rules/retard-with-yeast';
@@ -296,6 +297,7 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
   {
     title: 'Records of bakes',
     checks: [
+      recordOdd,
       recordCoreLow,
       recordLossDiffers,
       recordDateTwice,

@@ -294,6 +294,13 @@ export const THRESHOLDS = {
       source: 'lists of home bread bakers (soft breads 85 to 91 C, lean ones 93 to 98 C) and a teaching page of the New Zealand industry; the limits are a habit',
     },
   },
+  'record-odd': {
+    mostCelsius: { value: 45, unit: 'C', what: 'a room or a dough that was measured', source: SLIP },
+    leastCelsius: { value: -5, unit: 'C', what: 'a room or a dough that was measured', source: SLIP },
+    leastCoreCelsius: { value: 40, unit: 'C', what: 'the core of what was baked; the most is where water boils', source: SLIP },
+    leastPh: { value: 3, unit: 'pH', what: 'a dough or a crumb', source: 'common practice, no source: acid goes on to about 3.6 in a sourdough' },
+    mostPh: { value: 9.5, unit: 'pH', what: 'a dough or a crumb', source: 'common practice, no source: soda breads and pretzels are alkaline' },
+  },
   'record-loss-differs': {
     mostPoints: { value: 2, unit: 'points of the loss', what: 'between the loss that the formula says and the mean of the bakes', source: HABIT },
     leastBakes: { value: 3, unit: 'bakes', what: 'weighed, before anything is said', source: HABIT },

@@ -67,3 +67,23 @@ describe('dates', () => {
     expect(found[0]?.finding.related).toHaveLength(1);
   });
 });
+
+describe('a figure that cannot be', () => {
+  const message = (line: string, head = '') => said(loaf(head, `record 2026-05-02\n  ${line}\n`), 'record-odd')[0]?.message;
+
+  it('is told with what is possible', () => {
+    expect(message('room 72 C')).toBe('A room of 72 C cannot be (-5 C to 45 C is possible). Is it meant in Fahrenheit?');
+    expect(message('dough 246 C')).toBe('A dough of 246 C cannot be (-5 C to 45 C is possible). Correct it, or this bake is compared with something that never was.');
+    expect(message('core 207 C')).toBe('A core of 207 C cannot be (40 C to 100 C is possible). Is it meant in Fahrenheit?');
+    expect(message('ph 41')).toBe('A pH of 41 is none that dough has (3 to 9.5). Correct it.');
+  });
+
+  it('is one where water boils sooner', () => {
+    expect(message('core 98 C')).toBeUndefined();
+    expect(message('core 98 C', '  altitude 1500 m\n')).toContain('40 C to 95 C is possible');
+  });
+
+  it('is none in what is usual', () => {
+    for (const line of ['room 31 C', 'dough 75 F', 'core 97 C', 'ph 4.1', 'ph 3.6', 'fridge 4 C']) expect(message(line)).toBeUndefined();
+  });
+});

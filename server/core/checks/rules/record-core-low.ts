@@ -23,7 +23,7 @@ export const recordCoreLow = defineCheck({
     const usual = limits.get('core-low', 'leastCelsius') - drop;
     const least = Math.min(usual, coreOf(methodOf(formula))?.celsius ?? usual);
     return recordsOf(formula).flatMap(({ date, coreCelsius: core }) =>
-      core === undefined || core.value >= least - 0.05
+      core === undefined || core.value >= least - 0.05 || core.value < limits.get('record-odd', 'leastCoreCelsius')
         ? []
         : [{
             place: core.place,
