@@ -28,7 +28,7 @@ export interface Wanted {
   readonly stdin: Readable;
   /** `computed`, `scheduled`: what variants are not yet. */
   readonly done: string;
-  /** Whether a `plan` is something that the verb would be expected to show. */
+  /** Whether a `plan` is something that the verb would be expected to show, and has to say that it does not. */
   readonly plans: boolean;
 }
 
@@ -45,9 +45,9 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
     for (const section of file.sections) {
       const { kind, name } = section.section;
       if (kind === 'plan' && plans) {
-        if (key !== undefined && sameName(name) !== key) continue;
+        if (key !== undefined) continue;
         left += 1;
-        complaints.push(`${shown}: the plan "${name}" is not ${done}: this version takes one formula at a time, not a whole bake day.`);
+        complaints.push(`${shown}: the plan "${name}" is left out, for it has a time of its own. To have it ${done}, give no time, or name it: --plan "${name}".`);
       }
       if (kind !== 'formula' && kind !== 'dish') continue;
       names.push(name);

@@ -56,7 +56,7 @@ export function scheduleAskedFor(options: Options, systemZone: string): Schedule
   const text = ready ?? start;
   const wanted = options.get('zone');
   const zone = wanted === undefined ? undefined : zoneOf(wanted);
-  if (text !== undefined) instantOf(text, zone ?? systemZone);
+  if (text !== undefined) askedInstant(text, zone ?? systemZone);
   const [roomCelsius, doughCelsius] = [degreesOf(options, 'room'), degreesOf(options, 'dough')];
   return {
     anchor: text === undefined ? undefined : { kind: ready === undefined ? 'start' : 'ready', text },
@@ -85,7 +85,7 @@ export function askedHere(
   { anchor, ...asked }: ScheduleAsked & { readonly anchor: AskedAnchor }, settings: Settings, { systemZone, nowMs }: Pick<Surroundings, 'systemZone' | 'nowMs'>,
   say: (note: string) => void,
 ): AskedHere {
-  const { epochMs, zone, note } = instantOf(anchor.text, asked.zone ?? settings.zone ?? systemZone);
+  const { epochMs, zone, note } = askedInstant(anchor.text, asked.zone ?? settings.zone ?? systemZone);
   if (note !== undefined) say(note);
   if (epochMs < nowMs) say(`${momentText(epochMs, zone)} has passed. The times are given all the same.`);
   const room = asked.conditions.roomCelsius ?? settings.roomTodayCelsius;
@@ -109,7 +109,11 @@ function zoneOf(wanted: string): string {
   return zone;
 }
 
-function instantOf(text: string, zone: string): Extract<ReturnType<typeof parseLocalInstant>, { readonly kind: 'instant' }> {
+/**
+ * A time as typed, on the clock of a zone.
+ * @throws Refusal for one that cannot be read, or that the clocks skip
+ */
+export function askedInstant(text: string, zone: string): Extract<ReturnType<typeof parseLocalInstant>, { readonly kind: 'instant' }> {
   const instant = parseLocalInstant(text, zoneOf(zone));
   if (instant.kind === 'bad') throw new Refusal(instant.message);
   return instant;

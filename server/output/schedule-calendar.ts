@@ -9,9 +9,9 @@ import { handMoments, handPhrase, lengthText, partName, slackText, stepWords, ty
 /**
  * One calendar of all timelines that have times. Instants are in UTC; the clock times in the descriptions are those of the
  * timeline's zone. The same step of the same formula on the same day has the same UID, so that a second file brings the first up
- * to date. `stampMs`: when it is written.
+ * to date. `stampMs`: when it is written. `others` go into the same file.
  */
-export function scheduleCalendar(scheduled: readonly ScheduledEntry[], stampMs: number): string {
+export function scheduleCalendar(scheduled: readonly ScheduledEntry[], stampMs: number, others: readonly CalendarEvent[] = []): string {
   const counts = new Map<string, number>();
   const events = scheduled.flatMap(({ entry, timeline }): readonly CalendarEvent[] => {
     if (timeline.kind !== 'placed') return [];
@@ -22,7 +22,7 @@ export function scheduleCalendar(scheduled: readonly ScheduledEntry[], stampMs: 
     const bake = [formatInstant(timeline.readyMs, timeline.zone).date, title, String(count)].join('\n');
     return timeline.steps.map((step) => eventOf(entry, timeline, step, title, bake));
   });
-  return calendarText(events, stampMs);
+  return calendarText([...events, ...others], stampMs);
 }
 
 function eventOf(entry: Entry, timeline: Placed, step: TimelineStep, title: string, bake: string): CalendarEvent {
@@ -31,7 +31,7 @@ function eventOf(entry: Entry, timeline: Placed, step: TimelineStep, title: stri
   const part = partName(entry, step);
   const slack = slackText(timeline, step);
   return {
-    uid: `${fingerprint(`${bake}\n${step.id}`)}@proofsheet`,
+    uid: uidOf(`${bake}\n${step.id}`),
     summary: `${title}: ${words}`,
     description: [
       [part, lengthText(step)].filter((text) => text !== '').join(', '),
@@ -56,9 +56,9 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** 64 bits of a text as 16 letters (FNV-1a), the same on every machine. */
-function fingerprint(text: string): string {
+/** A UID from whatever tells an event from all others: 64 bits of it as 16 letters (FNV-1a), the same on every machine. */
+export function uidOf(identity: string): string {
   let hash = 0xcbf29ce484222325n;
-  for (const byte of new TextEncoder().encode(text)) hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
-  return hash.toString(16).padStart(16, '0');
+  for (const byte of new TextEncoder().encode(identity)) hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
+  return `${hash.toString(16).padStart(16, '0')}@proofsheet`;
 }

@@ -2,8 +2,11 @@
 import { formatInstant } from '../core/timeline/clock';
 import type { HoursOff, Timeline } from '../core/timeline/model';
 import type { Place } from '../core/formula/model';
+import { dayConflict, dayForm } from './day-json';
+import type { DayEntry } from './day-words';
 import type { FormulaEntry } from './entry';
 import { json } from './json';
+import { stepForm } from './schedule-step-json';
 
 export interface ScheduledEntry {
   readonly entry: Pick<FormulaEntry, 'section' | 'formula' | 'lineOf'>;
@@ -17,7 +20,7 @@ export interface ScheduledEntry {
  * first such. The line of a fact is null when it was asked for and stands in no file. A formula with no steps is listed without
  * times.
  */
-export function scheduleJson(scheduled: readonly ScheduledEntry[]): string {
+export function scheduleJson(scheduled: readonly ScheduledEntry[], days: readonly DayEntry[] = []): string {
   for (const { entry, timeline } of scheduled) {
     if (timeline.kind !== 'conflict') continue;
     const lineOf = (place: Place | undefined): number | null => (place === undefined ? null : entry.lineOf(place));
@@ -25,7 +28,11 @@ export function scheduleJson(scheduled: readonly ScheduledEntry[]): string {
     const waysOut = timeline.waysOut.map(({ text, place, length }) => ({ text, line: lineOf(place), length: length ?? null }));
     return json({ conflict: { formula: entry.formula.name, message: timeline.message, facts, ways_out: waysOut } });
   }
-  return json({ formulas: scheduled.map(formulaOf) });
+  for (const day of days) {
+    const conflict = dayConflict(day);
+    if (conflict !== undefined) return json({ conflict });
+  }
+  return json({ formulas: scheduled.map(formulaOf), ...(days.length > 0 && { plans: days.map(dayForm) }) });
 }
 
 function formulaOf({ entry: { formula }, timeline }: ScheduledEntry): unknown {
@@ -36,20 +43,6 @@ function formulaOf({ entry: { formula }, timeline }: ScheduledEntry): unknown {
     start: iso(timeline.startMs),
     ready: iso(timeline.readyMs),
     notes: timeline.notes,
-    steps: timeline.steps.map((step) => ({
-      id: step.id,
-      part: step.part === undefined ? null : (formula.parts[step.part]?.name ?? null),
-      kind: step.kind,
-      label: step.label,
-      start: iso(step.startMs),
-      end: iso(step.endMs),
-      earliest_start: iso(step.earliestStartMs),
-      latest_start: iso(step.latestStartMs),
-      hands_on: step.handsOn,
-      hand_at_start: step.handAtStart,
-      hand_at_end: step.handAtEnd,
-      adapted: step.adapted === undefined ? null : { written_low_minutes: step.adapted.lowMinutes, written_high_minutes: step.adapted.highMinutes, why: step.adapted.why },
-      ambient_c: step.ambientCelsius,
-    })),
+    steps: timeline.steps.map((step) => stepForm(formula, step, iso)),
   };
 }

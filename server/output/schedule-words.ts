@@ -51,10 +51,16 @@ export function partName({ formula }: Entry, { part }: TimelineStep): string {
   return printable(dough.kind === 'total formula' ? 'dough' : dough.name);
 }
 
-/** `bulk at 24 °C, until volume 75 %`: the step and what its author says about it; its place in time is left out. */
-export function stepWords({ section }: Entry, step: TimelineStep): string {
-  const details = (step.step?.node.details ?? []).filter(isWorthSaying);
-  return printable([whatAt(step), ...details.map(({ start, end }) => textAt(section, { block: step.place.block, start, end }))].join(', '));
+/**
+ * `bulk at 24 °C, until volume 75 %`: the step and what its author says about it; its place in time is left out. At another size
+ * than the written one, weights that it adds are left out too.
+ */
+export function stepWords({ section }: Pick<Entry, 'section'>, step: TimelineStep, isWrittenSize = true): string {
+  const details = (step.step?.node.details ?? []).filter(isWorthSaying).map((detail) => (
+    detail.kind === 'add' && detail.portion.kind === 'amount' && !isWrittenSize
+      ? `add ${detail.name.text}` : textAt(section, { block: step.place.block, start: detail.start, end: detail.end })
+  ));
+  return printable([whatAt(step), ...details].join(', '));
 }
 
 /** The temperature is said where the author says it: that a loaf is shaped at room temperature goes without saying. */
@@ -99,7 +105,7 @@ const OTHER = ['hands as it begins', 'hands as it ends', 'hands as it begins and
  * When a hand is needed at the two ends of a step that goes on by itself. A bake of several stages goes in once and comes out
  * once: where one stage follows the other at once, the change of stage is a moment of the later one.
  */
-export function handMoments({ steps }: Placed, step: TimelineStep): readonly HandMoment[] {
+export function handMoments({ steps }: Pick<Placed, 'steps'>, step: TimelineStep): readonly HandMoment[] {
   if (step.handsOn) return [];
   const next = (other: TimelineStep): boolean => other.kind === step.kind && other.part === step.part && other !== step;
   const isLaterStage = steps.some((other) => next(other) && other.endMs === step.startMs);
@@ -112,7 +118,7 @@ export function handMoments({ steps }: Placed, step: TimelineStep): readonly Han
 }
 
 /** The moments of a step in one phrase, `into the fridge and out`; the times are those of the step. Empty when there is none to name. */
-export function handPhrase(placed: Placed, step: TimelineStep): string {
+export function handPhrase(placed: Pick<Placed, 'steps'>, step: TimelineStep): string {
   const [first, second] = handMoments(placed, step).flatMap(({ text }) => text ?? []);
   return second === undefined ? (first ?? '') : (MOMENTS[step.kind] ?? OTHER)[2];
 }
@@ -144,7 +150,7 @@ export interface Night {
 }
 
 /** The hours off that lie within a timeline, in order. */
-export function nightsOf({ startMs, readyMs, zone }: Placed, hoursOff: readonly HoursOff[]): readonly Night[] {
+export function nightsOf({ startMs, readyMs, zone }: Pick<Placed, 'startMs' | 'readyMs' | 'zone'>, hoursOff: readonly HoursOff[]): readonly Night[] {
   return hoursOff
     .flatMap((hours) => windowsOf([hours], zone, startMs, readyMs).map((window) => ({ kind: hours.kind, ...window })))
     .map((off): Night => ({ startMs: off.startMs, text: `${off.kind} ${formatInstant(off.startMs, zone).time} to ${formatInstant(off.endMs, zone).time}` }))

@@ -1,0 +1,45 @@
+/** The schedule of a plan, with what a command line asks beside it. */
+import { scheduleDay } from '../core/plan/schedule/schedule';
+import { pastReady } from '../core/plan/times';
+import { workOf } from '../core/plan/work';
+import { zoneNamed } from '../core/timeline/zone-names';
+import type { HoursOff } from '../core/timeline/model';
+import type { DayEntry } from '../output/day-words';
+import type { ChosenPlan } from './plans';
+import { Refusal } from './refusal';
+import { askedInstant, momentText, type ScheduleAsked } from './schedule-asked';
+import type { Surroundings } from './verb';
+
+/**
+ * Puts a plan on the clock. What the command line says wins over the plan, and the plan over the settings of the workspace: the
+ * time, the room, and the hours off kind by kind.
+ * @throws Refusal for what is meant for one dough, and a day has several
+ */
+export function scheduledDay(plan: ChosenPlan, asked: ScheduleAsked, { systemZone, nowMs }: Surroundings, say: (note: string) => void): DayEntry {
+  if (asked.conditions.doughCelsius !== undefined) throw new Refusal('--dough is what one dough measures, and a plan has several. Use it with --ready or --start, for one formula.');
+  if (asked.pace === 'own') throw new Refusal('--pace own goes by the records of one formula. For a plan give the pace as a number, such as --pace 1.1.');
+  const { settings, sectionOf, whereOf } = plan;
+  const zone = asked.zone ?? settings.zone ?? systemZone;
+  // What stands in the plan keeps its line, so that a conflict can name it.
+  const own = plan.day.hoursOff.filter(({ kind }) => asked[kind] === undefined);
+  const others = (['asleep', 'away'] as const).flatMap((kind): readonly HoursOff[] => asked[kind] ?? (own.some((hours) => hours.kind === kind) ? [] : settings[kind] ?? []));
+  const room = asked.conditions.roomCelsius ?? settings.roomTodayCelsius;
+  const ownZone = plan.day.anchor?.zone === undefined ? undefined : zoneNamed(plan.day.anchor.zone);
+  const anchor = asked.anchor === undefined ? undefined : askedInstant(asked.anchor.text, ownZone ?? zone);
+  if (anchor?.note !== undefined) say(anchor.note);
+
+  const day = { ...plan.day, hoursOff: own, room: asked.conditions.roomCelsius === undefined ? plan.day.room : undefined };
+  const schedule = scheduleDay(day, {
+    zone,
+    ...(asked.anchor !== undefined && anchor !== undefined && { anchor: { kind: asked.anchor.kind, epochMs: anchor.epochMs } }),
+    hoursOff: others,
+    conditions: { ...(room !== undefined && { roomCelsius: room }), ...(asked.pace !== undefined && { pace: asked.pace }) },
+  });
+  const past = asked.anchor === undefined ? pastReady(plan.day, nowMs, zone)?.message : undefined;
+  if (past !== undefined) say(`"${plan.day.name}": ${past}`);
+  else if (anchor !== undefined && anchor.epochMs < nowMs) say(`${momentText(anchor.epochMs, anchor.zone)} has passed. The times are given all the same.`);
+  else if (schedule.kind === 'scheduled' && schedule.startMs < nowMs) {
+    say(`"${plan.day.name}" would have had to begin at ${momentText(schedule.startMs, schedule.zone)}, which has passed. Choose a later time.`);
+  }
+  return { day: plan.day, work: workOf(plan.day), schedule, anchor: asked.anchor?.kind ?? plan.day.anchor?.kind ?? 'ready', hoursOff: [...own, ...others], sectionOf, whereOf };
+}

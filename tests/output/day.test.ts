@@ -1,0 +1,11 @@
+import { expect, test } from 'vitest';
+import { gapText } from '../../server/output/day-words';
+
+test('how far from the best a day is, by what it was hung on', () => {
+  expect(gapText({ proven: true, gapMinutes: 0 }, 'ready')).toBe('No better schedule exists: none begins later.');
+  expect(gapText({ proven: true, gapMinutes: 0 }, 'start')).toBe('No better schedule exists: none is ready earlier.');
+  expect(gapText({ proven: false, gapMinutes: 80 }, 'ready')).toBe(
+    'Begins 1 h 20 min earlier than the latest start that could not be ruled out: there may be a schedule that begins later, by no more than that.',
+  );
+  expect(gapText({ proven: false, gapMinutes: 20 }, 'start')).toMatch(/^Is ready 20 min later than the earliest end/);
+});
