@@ -16,19 +16,23 @@ import { settingsDiagnosticsOf } from './features/diagnostics';
 import type { DiagnosticOptions } from './features/diagnostics';
 import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
+import { highlightsAt } from './features/highlights';
 import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
 import { previewAt } from './features/preview';
-import { highlightsAt, referencesAt } from './features/references';
+import { referencesAt } from './features/references';
 import { scaleAt } from './features/scale';
 import { scheduleOfAsked } from './features/schedule';
+import { schedulePlanAt } from './features/schedule-plan';
 import { requestIn } from './features/shared/schedule';
-import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_REQUEST } from './requests';
-import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams } from './requests';
+import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST } from './requests';
+import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams } from './requests';
 import { documentSymbolsOf } from './features/symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
 import { Findings } from './lsp/findings';
+import { askedInside, isMarkdown } from './lsp/pages';
+import type { Where } from './lsp/pages';
 import type { ProjectFile } from './project/file';
 import { applyChanges } from './project/lines';
 import { Project } from './project/project';
@@ -64,6 +68,7 @@ function rootsIn({ workspaceFolders, rootUri }: InitializeParams): readonly stri
 
 interface OpenText {
   readonly version: number;
+  readonly languageId: string;
   readonly text: string;
 }
 
@@ -108,10 +113,10 @@ class Server {
 
   #texts(): void {
     const connection = this.#connection;
-    connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => this.#take(uri, { version, text }));
+    connection.onDidOpenTextDocument(({ textDocument: { uri, languageId, version, text } }) => this.#take(uri, { version, languageId, text }));
     connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
       const known = this.#open.get(uri);
-      if (known !== undefined) this.#take(uri, { version, text: applyChanges(known.text, contentChanges) });
+      if (known !== undefined) this.#take(uri, { ...known, version, text: applyChanges(known.text, contentChanges) });
     });
     connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
       const users = this.#project.dependents(uri);
@@ -125,7 +130,7 @@ class Server {
 
   #take(uri: string, text: OpenText): void {
     this.#open.set(uri, text);
-    this.#project.update(uri, text.text);
+    this.#project.update(uri, text.text, isMarkdown(text.languageId) || undefined);
     if (isSettings(uri)) {
       this.#lookAgain(this.#project.dependents(uri));
       return;
@@ -283,14 +288,20 @@ class Server {
       ))({ ...params, textDocument: { uri: params.uri } }, token)
     ));
     connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
-      this.#answer('preview', null, (file, { position, zone, anchor }: PreviewParams & Asked): PreviewAnswer | null => (
-        previewAt(file, offsetIn(file, position), requestIn(file, zone, anchor)) ?? null
-      ))({ ...params, textDocument: { uri: params.uri } }, token)
+      // Asked about the file, not about a position: between the fences of a page, the formula above is shown.
+      this.#answer('preview', null, (file): PreviewAnswer | null => (
+        previewAt(file, offsetIn(file, params.position), requestIn(file, params.zone, params.anchor)) ?? null
+      ))({ textDocument: { uri: params.uri } }, token)
     ));
     connection.onRequest(SCHEDULE_REQUEST, (params: ScheduleParams, token: CancellationToken) => (
       this.#answer('schedule', null, (file, asked: ScheduleParams & Asked): ScheduleAnswer | null => (
         scheduleOfAsked(file, asked) ?? null
       ))({ ...params, textDocument: { uri: params.uri } }, token)
+    ));
+    connection.onRequest(SCHEDULE_PLAN_REQUEST, (params: SchedulePlanParams, token: CancellationToken) => (
+      this.#answer('schedule of a plan', null, (file, { position }: SchedulePlanParams & Asked) => this.#schedulePlan(file, offsetIn(file, position), token))(
+        { ...params, textDocument: { uri: params.uri } }, token,
+      )
     ));
     connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {
       if (this.#project.chooseTimes(times)) this.#lookAgain([...this.#open.keys()]);
@@ -310,12 +321,28 @@ class Server {
         const file = await this.#project.prepare(uri);
         if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
         if (this.#open.get(uri)?.version !== version) return new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
-        return file === undefined ? nothing : await work(file, params);
+        const asked = file && askedInside(file, params);
+        return file === undefined || asked === undefined ? nothing : await work(file, asked);
       } catch (fault) {
         this.#host.onFault(what, fault);
         return nothing;
       }
     };
+  }
+
+  /** Looks for the best day of a plan, with a progress where the editor shows one. An edit, a cancelled request and a cancelled progress end it. */
+  async #schedulePlan(file: ProjectFile, offset: number, token: CancellationToken): Promise<SchedulePlanAnswer | null> {
+    const progress = this.#client.showsProgress ? await this.#connection.window.createWorkDoneProgress() : undefined;
+    progress?.begin('Looking for the best bake day', 0, undefined, true);
+    try {
+      return await schedulePlanAt(file, offset, async doneShare => {
+        progress?.report(Math.round(100 * doneShare));
+        await new Promise(resolve => setTimeout(resolve, 0)); // whatever came in is heard now
+        return !token.isCancellationRequested && progress?.token.isCancellationRequested !== true && this.#project.get(file.uri) === file;
+      }) ?? null;
+    } finally {
+      progress?.done();
+    }
   }
 
   /** Paths that a `use` line in the file could name. */
@@ -346,7 +373,7 @@ class Server {
   }
 }
 
-interface Asked {
+interface Asked extends Where {
   readonly textDocument: TextDocumentIdentifier;
 }
 

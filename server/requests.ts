@@ -30,6 +30,25 @@ export interface PreviewAnswer {
   readonly formulaName: string;
   /** Of the formula's head; from 0. */
   readonly line: number;
+  /** It is of a plan, and a better day may be found: `SCHEDULE_PLAN_REQUEST` looks for one. */
+  readonly isProvisional: boolean;
+}
+
+/**
+ * Client to server: looks for the best day of the plan at a position, with a progress that can be cancelled. Answers when there is no more
+ * to be found or somebody has seen enough; the preview then has the day. `null` where there is no plan.
+ */
+export const SCHEDULE_PLAN_REQUEST = 'proofsheet/schedulePlan';
+
+export interface SchedulePlanParams {
+  readonly uri: string;
+  /** Of the cursor; line and UTF-16 character from 0. */
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+export interface SchedulePlanAnswer {
+  /** `scheduled`, or why there is no day to show. */
+  readonly kind: 'scheduled' | 'empty' | 'conflict';
 }
 
 /** Client to server: the formula or dish at a position at another size. Answers `null` where there is none. */

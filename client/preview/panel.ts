@@ -1,6 +1,6 @@
 /** The preview panel: one, beside the text. It follows the cursor and the typing, and never touches the file. */
 import * as vscode from 'vscode';
-import { PREVIEW_REQUEST, type PreviewAnswer, type PreviewParams } from '../../server/requests';
+import { PREVIEW_REQUEST, SCHEDULE_PLAN_REQUEST, type PreviewAnswer, type PreviewParams, type SchedulePlanAnswer, type SchedulePlanParams } from '../../server/requests';
 import { zoneAt, type ChosenTimes } from '../chosen-times';
 import { instantOf, nextSaturday } from '../clock';
 import type { FromPage, PanelState, ToPage } from './messages';
@@ -68,6 +68,8 @@ class PreviewPanel {
   /** Counts requests, so that an answer that another has overtaken is dropped. */
   #asked = 0;
   #disposed = false;
+  /** A better bake day is being looked for. */
+  #looking = false;
   /** Which formula is on show. */
   #shown: { readonly uri: string; readonly formula: string } | undefined;
 
@@ -135,15 +137,30 @@ class PreviewPanel {
     this.#asked += 1;
     const turn = this.#asked;
     const state = this.#state;
-    const answer = await this.#ask<PreviewAnswer | null>(PREVIEW_REQUEST, await paramsOf(state));
+    const params = await paramsOf(state);
+    const answer = await this.#ask<PreviewAnswer | null>(PREVIEW_REQUEST, params);
     if (turn !== this.#asked || this.#disposed) return;
     if (answer) {
       const shown = { uri: state.uri, formula: answer.formulaName };
       this.#panel.title = answer.title;
       this.#say({ type: 'show', html: answer.html, same: shown.uri === this.#shown?.uri && shown.formula === this.#shown.formula, state });
       this.#shown = shown;
+      if (answer.isProvisional) void this.#lookForBetter(params);
     } else if (this.#shown === undefined) {
       this.#say({ type: 'nothing', text: 'There is no formula here yet. Begin one with a line such as: formula "Country loaf"' });
+    }
+  }
+
+  /** A plan has been put on the clock in a first way: looks for a better one, and shows that. */
+  async #lookForBetter({ uri, position }: PreviewParams): Promise<void> {
+    if (this.#looking) return;
+    this.#looking = true;
+    try {
+      const params: SchedulePlanParams = { uri, position };
+      const answer = await this.#ask<SchedulePlanAnswer | null>(SCHEDULE_PLAN_REQUEST, params);
+      if (answer && !this.#disposed) this.#soon(0);
+    } finally {
+      this.#looking = false;
     }
   }
 

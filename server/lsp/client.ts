@@ -21,6 +21,8 @@ export interface Client {
   readonly documentChanges: boolean;
   readonly definitionLinks: boolean;
   readonly mostFolds: number;
+  /** It shows a progress that the server begins. */
+  readonly showsProgress: boolean;
   /** The command that opens the preview; '' when the editor has none. */
   readonly previewCommand: string;
   /** The command that asks for a size and scales the formula at the cursor; '' when the editor has none. */
@@ -32,7 +34,7 @@ export interface Client {
 }
 
 export function clientOf({ capabilities, clientInfo, initializationOptions }: InitializeParams): Client {
-  const { textDocument, workspace } = capabilities;
+  const { textDocument, window, workspace } = capabilities;
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
@@ -48,6 +50,7 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
     documentChanges: workspace?.workspaceEdit?.documentChanges === true,
     definitionLinks: textDocument?.definition?.linkSupport === true,
+    showsProgress: window?.workDoneProgress === true,
     mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
     previewCommand: optionIn(initializationOptions, 'previewCommand') ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
     scaleCommand: optionIn(initializationOptions, 'scaleCommand') ?? '',

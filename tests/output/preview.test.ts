@@ -7,7 +7,8 @@ import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogu
 import { timelineOf } from '../../server/core/timeline/timeline';
 import type { TimelineRequest } from '../../server/core/timeline/model';
 import type { FormulaEntry } from '../../server/output/entry';
-import { renderPreview, type Preview, type PreviewInput } from '../../server/output/preview/preview';
+import type { Preview } from '../../server/output/preview/page';
+import { renderPreview, type PreviewInput } from '../../server/output/preview/preview';
 
 const marketMorning: TimelineRequest = { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) }, zone: 'Europe/Lisbon' };
 

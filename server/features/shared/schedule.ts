@@ -4,6 +4,7 @@
  */
 import type { Place } from '../../core/formula/model';
 import type { BakeDay, Order } from '../../core/plan/model';
+import type { DayRequest } from '../../core/plan/schedule-model';
 import { timesOf } from '../../core/plan/times';
 import { formatInstant, parseLocalInstant } from '../../core/timeline/clock';
 import type { HoursOff, Timeline, TimelineRequest } from '../../core/timeline/model';
@@ -104,6 +105,11 @@ export function hoursIn({ asleep = [], away = [] }: Settings): readonly HoursOff
 
 function conditionsOf(hoursOff: readonly HoursOff[], roomCelsius: number | undefined): Pick<TimelineRequest, 'hoursOff' | 'conditions'> {
   return { ...(hoursOff.length > 0 && { hoursOff }), ...(roomCelsius !== undefined && { conditions: { roomCelsius } }) };
+}
+
+/** What is asked for a whole plan, beside what it says itself. */
+export function dayRequest(file: ProjectFile): DayRequest {
+  return { zone: file.zone, ...conditionsOf(hoursIn(file.settings), file.settings.roomTodayCelsius) };
 }
 
 /** `Begin Fri 17:20, ready Sat 08:00`; for a conflict, what cannot be. */
