@@ -3,7 +3,8 @@ import { atLeast, type CheckedFile } from '../output/findings';
 import { findingsJson } from '../output/findings-json';
 import { findingsText } from '../output/findings-text';
 import { eachDocument, findingsOf, settingsFindingsOf } from './documents';
-import type { LineIndex } from '../project/lines';
+import { printable } from '../output/width';
+import { lineIndexOf, type LineIndex } from '../project/lines';
 import { oneOf } from './options';
 import { Refusal } from './refusal';
 import type { Verb } from './verb';
@@ -16,7 +17,7 @@ export const check: Verb = {
   takes: '[FILES or FOLDERS]',
   about: [
     'Reads .bake files and lists what was found, each with its line, its severity and its code. Folders are walked; without '
-      + 'any, the current one is. "-" reads standard input.',
+      + 'any, the current one is. "-" reads standard input. Of a Markdown page that is named, the ```bake fences are read.',
     'Limits and severities are those of the nearest proofsheet.json, in the folder of a file or above it; what is wrong with it is '
       + 'listed too.',
     'The exit status is 1 when there is a finding at or above --fail-on, and 2 when a file cannot be read.',
@@ -35,15 +36,18 @@ export const check: Verb = {
     const least = oneOf(options, 'fail-on', ['error', 'warning', 'info'] as const, 'error');
 
     const files: CheckedFile[] = [];
-    const lineTextOf = ({ text, lineIndex }: { readonly text: string; readonly lineIndex: LineIndex }) => (line: number): string => {
+    const lineTextOf = (text: string, lineIndex: LineIndex) => (line: number): string => {
       const { start, end } = lineIndex.lineAt(line - 1);
       return text.slice(start, end);
     };
     const { unreadable } = await eachDocument(options, terminal, stdin, ({ shown, file }) => {
-      files.push({ path: shown, findings: findingsOf(file), lineText: lineTextOf(file) });
+      const { page, text, lineIndex } = file;
+      const lineText = page === undefined ? lineTextOf(text, lineIndex) : lineTextOf(page.source, lineIndexOf(page.source));
+      files.push({ path: shown, findings: findingsOf(file), lineText });
+      if (page?.fences.length === 0) terminal.say(printable(`${shown} has no \`\`\`bake fence, so nothing in it was checked.`));
     }, ({ shown, file }) => {
       // Nobody asked about settings that are in order.
-      if (file.problems.length > 0 || options.files.includes(shown)) files.push({ path: shown, findings: settingsFindingsOf(file), lineText: lineTextOf(file) });
+      if (file.problems.length > 0 || options.files.includes(shown)) files.push({ path: shown, findings: settingsFindingsOf(file), lineText: lineTextOf(file.text, file.lineIndex) });
     });
     if (format === 'json') terminal.out(findingsJson(files));
     else if (files.length > 0) terminal.out(findingsText(files, { width: terminal.width, paint: terminal.paint }));

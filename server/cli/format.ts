@@ -1,7 +1,8 @@
 /** `proofsheet format`: the canonical layout of the files, to be read, checked or written back. */
-import { format as formatText } from '../../grammar';
+import { format as formatBake } from '../../grammar';
 import { counted } from '../output/numbers';
 import { printable } from '../output/width';
+import { edited, isMarkdownName, markdownPageOf } from '../project/markdown';
 import { cannotRead, readSource, replaceFile, sourcesOf } from './files';
 import { Refusal, worst, type ExitStatus } from './refusal';
 import type { Verb } from './verb';
@@ -12,7 +13,7 @@ export const format: Verb = {
   takes: '[FILES or FOLDERS]',
   about: [
     'Lines the text of .bake files up in the canonical layout. No number, name or comment changes. Without an option one file '
-      + 'is printed as it would be; "-" reads standard input.',
+      + 'is printed as it would be; "-" reads standard input. Of a Markdown page only the ```bake fences are laid out.',
     'With --check the exit status is 1 when a file is not laid out so; its name is printed.',
   ],
   examples: ['proofsheet format rye.bake', 'proofsheet format --write formulas/', 'proofsheet format --check'],
@@ -41,7 +42,7 @@ export const format: Verb = {
         status = 2;
         continue;
       }
-      const text = formatText(read.text);
+      const text = isMarkdownName(source.shown) ? formatMarkdown(read.text) : formatBake(read.text);
       const front = read.bom ? '\uFEFF' : '';
       if (!write && !checkOnly) {
         terminal.out(front + text);
@@ -68,3 +69,13 @@ export const format: Verb = {
     return status;
   },
 };
+
+/** A Markdown page with each of its fences laid out by itself. */
+function formatMarkdown(source: string): string {
+  const page = markdownPageOf(source);
+  return edited(source, page.fences.flatMap(({ start, end }) => {
+    const before = page.text.slice(start, end);
+    const after = formatBake(before);
+    return before === after ? [] : [page.edit(start, end, after)];
+  }));
+}

@@ -9,8 +9,9 @@ import { rescale } from '../core/scaling/rescale';
 import { titleOf } from '../output/entry';
 import { counted, decimals } from '../output/numbers';
 import { printable } from '../output/width';
-import { lineIndexOf } from '../project/lines';
-import type { PlacedSection } from '../project/file';
+import { lineIndexOf, type LineIndex } from '../project/lines';
+import { edited, markdownPageOf } from '../project/markdown';
+import type { PlacedSection, ProjectFile } from '../project/file';
 import { eachDocument, entryOf, lineOf, type Document } from './documents';
 import { cannotRead, replaceFile, STDIN, STDIN_NAME } from './files';
 import { nothingFound, sameName } from './formulas';
@@ -68,22 +69,40 @@ export const scale: Verb = {
       return 2;
     }
 
-    const text = applyNumberEdits(document.file.text, rescaled.edits, (place) => section.offsetsOf(place));
+    const scaled = withEdits(document.file, section, rescaled.edits);
     const say = (line: number, sentence: string): void => terminal.say(printable(`${document.shown}:${String(line)}: ${sentence}`));
     for (const { place, message } of rescaled.notes) say(at(place), message);
     for (const other of variantsLeft(document, section)) terminal.say(printable(other));
-    const status = compareFindings(document, section, text, say);
+    const status = compareFindings(document, section, scaled, say);
     if (rescaled.edits.length === 0) terminal.say(printable(`"${title}" has that size already.`));
     if (!options.has('write')) {
-      terminal.out((document.bom ? '\uFEFF' : '') + text);
+      terminal.out((document.bom ? '\uFEFF' : '') + scaled.source);
       return status;
     }
     if (rescaled.edits.length === 0 || document.path === undefined) return status;
-    const written = await rewrite(document, document.path, text, terminal);
+    const written = await rewrite(document, document.path, scaled.source, terminal);
     if (written === 0) terminal.say(printable(`"${title}" in ${document.shown} is now ${decimals(rescaled.factor, 4)} times the size it was.`));
     return worst(status, written);
   },
 };
+
+/** A file with other numbers, and what of it is formulas: all of it, or what stands in the fences of a Markdown page. */
+interface Scaled {
+  readonly source: string;
+  readonly text: string;
+  readonly lineIndex: LineIndex;
+}
+
+function withEdits({ text, page }: ProjectFile, section: PlacedSection, edits: Parameters<typeof applyNumberEdits>[1]): Scaled {
+  if (page === undefined) {
+    const source = applyNumberEdits(text, edits, (place) => section.offsetsOf(place));
+    return { source, text: source, lineIndex: lineIndexOf(source) };
+  }
+  return markdownPageOf(edited(page.source, edits.map(({ place, newText }) => {
+    const { start, end } = section.offsetsOf(place);
+    return page.edit(start, end, newText);
+  })));
+}
 
 async function rewrite({ shown, bom }: Document, path: string, text: string, terminal: Terminal): Promise<ExitStatus> {
   try {
@@ -128,15 +147,14 @@ function variantsLeft({ file, shown }: Document, scaled: PlacedSection): readonl
 }
 
 /** Tells what the new text has to be warned of that the old had not; 1 when there is an error, before or after. */
-function compareFindings({ file }: Document, section: PlacedSection, text: string, say: (line: number, sentence: string) => void): ExitStatus {
+function compareFindings({ file }: Document, section: PlacedSection, { text, lineIndex }: Scaled, say: (line: number, sentence: string) => void): ExitStatus {
   const before = section.analysis.findings;
   const { blocks } = parse(text);
   const again = sectionsOf(blocks.map(({ block }) => block))[file.sections.indexOf(section)];
   const after = again === undefined ? [] : analyse(again.section, withSection(section, again.section)).findings;
-  const lines = lineIndexOf(text);
   for (const finding of added(before, after)) {
     const offset = (blocks[(again?.first ?? 0) + finding.place.block]?.offset ?? 0) + finding.place.start;
-    say(lines.positionAt(offset).line + 1, `rounding brings a new finding, ${finding.code}: ${finding.message}`);
+    say(lineIndex.positionAt(offset).line + 1, `rounding brings a new finding, ${finding.code}: ${finding.message}`);
   }
   return [...before, ...after].some(({ severity }) => severity === 'error') ? 1 : 0;
 }

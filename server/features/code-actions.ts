@@ -2,7 +2,7 @@
 import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, Diagnostic, Range, SnippetTextEdit, TextDocumentEdit, TextEdit } from 'vscode-languageserver';
 import type { Finding, Fix } from '../core/checks/check';
-import { blockAt, everyLine, sectionAt } from '../project/file';
+import { blockAt, everyLine, sectionAt, textEditIn } from '../project/file';
 import type { LoadedFile, PlacedSection, ProjectFile, SectionInFile } from '../project/file';
 import { findingsOf, SCHEDULE_CODE, type PlacedFinding } from './shared/schedule-findings';
 
@@ -84,7 +84,7 @@ function findingsIn(file: ProjectFile, start: number, end: number): readonly Fin
 
 function textEdit(file: LoadedFile, section: SectionInFile, { place, newText }: Fix['edits'][number]): TextEdit {
   const { start, end } = section.offsetsOf(place);
-  return { range: file.lineIndex.rangeOf(start, end), newText };
+  return textEditIn(file, start, end, newText);
 }
 
 /** The edits of the first certain fix of every finding, those left out that would touch a line already being edited. */
@@ -125,10 +125,10 @@ function acceptAction(file: ProjectFile, section: PlacedSection, finding: Findin
   const offset = block.offset + (above ? line.start : line.end);
   const before = above ? `# accept ${finding.code}: ` : `  # accept ${finding.code}: `;
   const after = above ? `${lineEnd}${indent}` : '';
-  const range = file.lineIndex.rangeOf(offset, offset);
+  const { range, newText } = textEditIn(file, offset, offset, `${before}${after}`);
   const edit: TextEdit | SnippetTextEdit = options.snippets && options.documentChanges
-    ? { range, snippet: { kind: 'snippet', value: `${before}$0${after}` } }
-    : { range, newText: `${before}${after}` };
+    ? { range, snippet: { kind: 'snippet', value: newText.replace(before, () => `${before}$0`) } }
+    : { range, newText };
   return {
     title: `Accept ${finding.code} here, with a reason`,
     kind: CodeActionKind.QuickFix,

@@ -6,6 +6,7 @@ import { endOfBlock, endWithChildren, everyLine, offsetsOfSection } from '../pro
 import type { ProjectFile } from '../project/file';
 
 export function foldingRangesOf(file: ProjectFile, most = Number.POSITIVE_INFINITY): FoldingRange[] {
+  if (file.page !== undefined) return []; // a Markdown page is folded by its headings and fences, as its editor does
   const ranges: FoldingRange[] = [];
   const lineOf = (offset: number): number => file.lineIndex.positionAt(offset).line;
   const add = (start: number, end: number, kind?: FoldingRangeKind): void => {

@@ -1,24 +1,27 @@
 /** The canonical layout, as the smallest edits: what is fine already is not touched, so that cursors and marks stay. */
 import type { Range, TextEdit } from 'vscode-languageserver';
 import { formatBlocks } from '../../grammar';
+import { blockAt, textEditIn } from '../project/file';
 import type { ProjectFile } from '../project/file';
 
 /**
  * Edits that give the file, or the blocks that a range touches, the canonical layout. A block in which something could not
- * be read is left as it is: what is not understood cannot be laid out.
+ * be read is left as it is: what is not understood cannot be laid out. On a Markdown page each fence is laid out by itself, and
+ * nothing around it.
  */
 export function formattingOf(file: ProjectFile, range?: Range): TextEdit[] {
   if (file.tooLarge) return [];
   const from = range === undefined ? 0 : file.lineIndex.offsetAt(range.start);
   const to = range === undefined ? file.text.length : file.lineIndex.offsetAt(range.end);
-  return formatBlocks(file.text).flatMap(({ offset, oldText, newText }, index) => {
-    const end = offset + oldText.length;
-    if (oldText === newText || offset > to || end < from || (end === from && from < file.text.length)) return [];
-    const problems = file.tree.blocks[index]?.block.problems ?? [];
-    return problems.length > 0 ? [] : edits(oldText, newText).map(edit => ({
-      range: file.lineIndex.rangeOf(offset + edit.start, offset + edit.end), newText: edit.newText,
-    }));
-  });
+  const pieces = file.page?.fences ?? [{ start: 0, end: file.text.length }];
+  return pieces.flatMap(piece => formatBlocks(file.text.slice(piece.start, piece.end)).flatMap(({ offset, oldText, newText }) => {
+    const start = piece.start + offset;
+    const end = start + oldText.length;
+    if (oldText === newText || start > to || end < from || (end === from && from < file.text.length)) return [];
+    // Asked at its end: what stands at the top of a fence may belong to a block that begins in the fence above.
+    const problems = blockAt(file, Math.max(start, end - 1))?.block.problems ?? [];
+    return problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
+  }));
 }
 
 interface Edit {

@@ -10,6 +10,7 @@ import { gramsOrNothing } from './shared/markdown';
 const MOST_LINES = 5000;
 
 export function documentSymbolsOf(file: ProjectFile): DocumentSymbol[] {
+  if (file.page !== undefined) return []; // a Markdown page has the outline of its headings
   const withLines = file.lineIndex.lineCount <= MOST_LINES;
   return file.sections.flatMap(section => sectionSymbols(file, section, withLines));
 }

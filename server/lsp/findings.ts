@@ -32,6 +32,8 @@ export class Findings {
   /** The latest ask for each file; an older one gives up. */
   readonly #asked = new Map<string, number>();
   #asks = 0;
+  /** Markdown pages whose fences the editor has findings of. */
+  readonly #fenced = new Set<string>();
   readonly #resultIds = new WeakMap<ProjectFile, string>();
   #results = 0;
 
@@ -56,6 +58,7 @@ export class Findings {
   /** Takes the findings of a file off the screen. */
   clear(uri: string): void {
     this.#asked.delete(uri);
+    this.#fenced.delete(uri);
     if (this.wants(uri)) this.#publish(uri, { uri, diagnostics: [] });
   }
 
@@ -82,6 +85,10 @@ export class Findings {
     const version = this.#host.versionOf(uri);
     if (stale() || file === undefined || version === undefined) return;
     this.#asked.delete(uri);
+    // Most Markdown has nothing to do with bread: no word of it unless there was something to find before.
+    if (file.page?.fences.length === 0 && !this.#fenced.has(uri)) return;
+    if (file.page !== undefined && file.page.fences.length > 0) this.#fenced.add(uri);
+    else this.#fenced.delete(uri);
     this.#publish(uri, { uri, diagnostics: diagnosticsOf(file, this.#host.options), ...(this.#host.withVersions && { version }) });
   }
 

@@ -8,6 +8,7 @@ import type { Finding, Related } from '../core/checks/check';
 import type { Place, Section } from '../core/formula/model';
 import type { Settings } from '../core/settings/settings';
 import type { LineIndex, Range } from './lines';
+import type { MarkdownPage } from './markdown';
 import type { SettingsInFile } from './settings';
 import type { UseProblem } from './uris';
 
@@ -32,6 +33,8 @@ export interface LoadedFile {
   /** As the editor spells it. */
   readonly uri: string;
   readonly text: string;
+  /** The Markdown page whose fences hold the text; undefined for a file that is all formulas. */
+  readonly page: MarkdownPage | undefined;
   readonly tree: Tree;
   readonly lineIndex: LineIndex;
   readonly sections: readonly SectionInFile[];
@@ -144,6 +147,11 @@ export function everyLine(block: Block): readonly Line[] {
     }
   }
   return found;
+}
+
+/** The edit of a file that puts `newText` in the place of offsets. */
+export function textEditIn({ page, lineIndex }: LoadedFile, start: number, end: number, newText: string): { readonly range: Range; readonly newText: string } {
+  return page?.edit(start, end, newText) ?? { range: lineIndex.rangeOf(start, end), newText };
 }
 
 /** The range of a place of a section in its file. */

@@ -9,19 +9,24 @@ import { sectionsOf } from '../core/formula/sections';
 import { LARGEST_TEXT } from './file';
 import type { LoadedFile, SectionInFile } from './file';
 import { lineIndexOf } from './lines';
+import { markdownPageOf } from './markdown';
 
 /** What `parsing` ends in. */
 export interface Parsed extends LoadedFile {
+  /** What was parsed: a Markdown page, or the same as `text`. */
+  readonly source: string;
   /** `use` lines that name a path. */
   readonly usePaths: readonly { readonly block: number; readonly path: Text }[];
   readonly ingredientBlocks: readonly Block[];
 }
 
 /**
- * Parses `text`, and stops after each block that was not known, so that a caller can give way to other work and come
+ * Parses a file, or the fences of a Markdown page, and stops after each block that was not known, so that a caller can give way to other work and come
  * back. Run to its end with `parsed`.
  */
-export function* parsing(uri: string, text: string, previous: Parsed | undefined): Generator<void, Parsed> {
+export function* parsing(uri: string, source: string, isMarkdown: boolean, previous: Parsed | undefined): Generator<void, Parsed> {
+  const page = isMarkdown ? markdownPageOf(source) : undefined;
+  const text = page?.text ?? source;
   const tooLarge = text.length > LARGEST_TEXT;
   const known = new Map<string, Block>();
   for (const { block } of previous?.tree.blocks ?? []) known.set(block.text, block);
@@ -39,17 +44,17 @@ export function* parsing(uri: string, text: string, previous: Parsed | undefined
   const tree: Tree = { blocks };
   const bare = blocks.map(placed => placed.block);
   return {
-    uri, text, tree, tooLarge,
-    lineIndex: lineIndexOf(text),
+    uri, source, text, page, tree, tooLarge,
+    lineIndex: page?.lineIndex ?? lineIndexOf(text),
     sections: placeSections(tree, bare, previous),
     usePaths: bare.flatMap(({ head: { node } }, block) => (node.kind === 'use' && node.path !== undefined ? [{ block, path: node.path }] : [])),
     ingredientBlocks: bare.filter(block => block.head.node.kind === 'ingredient'),
   };
 }
 
-/** Parses `text` in one go. */
-export function parsed(uri: string, text: string, previous: Parsed | undefined): Parsed {
-  const work = parsing(uri, text, previous);
+/** Parses a file in one go. */
+export function parsed(uri: string, source: string, isMarkdown: boolean, previous: Parsed | undefined): Parsed {
+  const work = parsing(uri, source, isMarkdown, previous);
   for (;;) {
     const step = work.next();
     if (step.done === true) return step.value;

@@ -19,6 +19,7 @@ import type { MeasureSystem } from '../core/units/volume';
 import { analyseTracked, stillHolds } from './environment';
 import type { Remembered } from './environment';
 import type { ChosenTime, PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
+import { isMarkdownName } from './markdown';
 import { parsed, parsing } from './parsed';
 import type { Parsed } from './parsed';
 import { isSettings, SettingsFiles } from './settings';
@@ -58,6 +59,8 @@ interface FileState {
   /** As the editor spells it, or the canonical spelling. */
   uri: string;
   open: boolean;
+  /** Only its fences are formulas. */
+  isMarkdown: boolean;
   /** Undefined: not read yet, or not there. */
   text: string | undefined;
   /** `text` is what the disk held when it was last asked, or what the editor holds. */
@@ -75,7 +78,7 @@ export class Project {
   readonly #reader: Reader;
   readonly #onFault: OnFault | undefined;
   readonly #files = new Map<string, FileState>();
-  readonly #settingsFiles: SettingsFiles;
+  #settingsFiles: SettingsFiles;
   #settings: ProjectSettings;
   /** By canonical URI. */
   #chosenTimes: ReadonlyMap<string, readonly ChosenTime[]> = new Map();
@@ -133,8 +136,8 @@ export class Project {
     return this.#settings.roots;
   }
 
-  /** The editor holds this text, saved or not. */
-  update(uri: string, text: string): void {
+  /** The editor holds this text, saved or not. Of Markdown, only what stands in its fences counts. */
+  update(uri: string, text: string, isMarkdown = isMarkdownName(uri)): void {
     if (isSettings(uri)) {
       this.#settingsFiles.update(uri, text);
       this.#edited();
@@ -142,7 +145,7 @@ export class Project {
     }
     const state = this.#state(uri);
     if (state.open && state.text === text) return;
-    Object.assign(state, { uri, open: true, text, fresh: true });
+    Object.assign(state, { uri, open: true, isMarkdown, text, fresh: true });
     state.changes++;
     this.#edited();
   }
@@ -192,7 +195,7 @@ export class Project {
     const reached = new Set<FileState>([start]);
     for (const state of reached) {
       if (!state.fresh) await this.#read(state);
-      if (state.parsed?.text !== state.text) await this.#parse(state);
+      if (state.parsed?.source !== state.text) await this.#parse(state);
       for (const link of state.parsed?.usePaths ?? []) {
         const target = resolveUse(state.uri, link.path.text, this.#settings.roots);
         if (target.kind === 'file' && reached.size < MOST_FILES) reached.add(this.#state(target.uri));
@@ -210,6 +213,20 @@ export class Project {
     if (state.built?.generation === this.#generation) return state.built.file;
     const own = this.#parsedNow(state);
     return own === undefined ? undefined : this.#build(state, own);
+  }
+
+  /**
+   * Another project as this one would be with these texts in the place of those of loaded files, to look at what would become
+   * of them. What has been read is there without waiting; this project is left as it is.
+   */
+  supposing(texts: ReadonlyMap<string, string>): Project {
+    const other = new Project({ reader: this.#reader, ...(this.#onFault !== undefined && { onFault: this.#onFault }), ...this.#settings });
+    other.#settingsFiles = this.#settingsFiles;
+    other.#base = this.#base;
+    other.#chosenTimes = this.#chosenTimes;
+    for (const [key, state] of this.#files) other.#files.set(key, { ...state, reading: undefined, built: undefined, analyses: new WeakMap() });
+    for (const [uri, text] of texts) other.update(uri, text);
+    return other;
   }
 
   /** URIs of the loaded files that use the file, by whatever number of steps; of settings, those that they may count for. */
@@ -236,8 +253,8 @@ export class Project {
     let state = this.#files.get(key);
     if (state === undefined) {
       state = {
-        uri: key, open: false, text: undefined, fresh: false, changes: 0, reading: undefined, parsed: undefined, built: undefined,
-        analyses: new WeakMap(),
+        uri: key, open: false, isMarkdown: isMarkdownName(key), text: undefined, fresh: false, changes: 0, reading: undefined, parsed: undefined,
+        built: undefined, analyses: new WeakMap(),
       };
       this.#files.set(key, state);
     }
@@ -287,9 +304,9 @@ export class Project {
 
   /** Parses without holding up others: an edit that arrives in between starts it afresh, with the blocks done so far. */
   async #parse(state: FileState): Promise<void> {
-    while (state.text !== undefined && state.parsed?.text !== state.text) {
+    while (state.text !== undefined && state.parsed?.source !== state.text) {
       const { text } = state;
-      const work = parsing(state.uri, text, state.parsed);
+      const work = parsing(state.uri, text, state.isMarkdown, state.parsed);
       let turn = Date.now();
       for (let step = work.next(); ; step = work.next()) {
         if (step.done === true) {
@@ -299,7 +316,7 @@ export class Project {
         }
         if (Date.now() - turn < TURN_MS) continue;
         await new Promise(resolve => setTimeout(resolve, 0));
-        if (state.text !== text || state.parsed?.text === text) break;
+        if (state.text !== text || state.parsed?.source === text) break;
         turn = Date.now();
       }
     }
@@ -307,8 +324,8 @@ export class Project {
 
   #parsedNow(state: FileState): Parsed | undefined {
     if (state.text === undefined) return undefined;
-    if (state.parsed?.text !== state.text || state.parsed.uri !== state.uri) {
-      state.parsed = parsed(state.uri, state.text, state.parsed);
+    if (state.parsed?.source !== state.text || state.parsed.uri !== state.uri) {
+      state.parsed = parsed(state.uri, state.text, state.isMarkdown, state.parsed);
     }
     return state.parsed;
   }

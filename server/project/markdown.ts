@@ -1,0 +1,204 @@
+/**
+ * A Markdown page as formulas see it: what its fences hold, one after another, as if it were one file; and the one place
+ * that knows where any of it stands on the page. Offsets are offsets into that text, positions are positions on the page.
+ *
+ * Between two fences the text has an empty line, for the line that closes the first. So a line can be added at the end of a
+ * fence, and what is written under a fence is not taken for its next line. No range reaches out of the fence it begins in.
+ */
+import type { LineIndex, Position, Range } from './lines';
+import { lineIndexOf } from './lines';
+import { fencesIn } from './markdown-fences';
+
+export interface MarkdownPage {
+  /** The page as it is written. */
+  readonly source: string;
+  /** What its fences hold; empty when it has none. */
+  readonly text: string;
+  /** Of that text, with positions on the page. */
+  readonly lineIndex: LineIndex;
+  /** Offsets of what each fence holds, its last line break included. */
+  readonly fences: readonly { readonly start: number; readonly end: number }[];
+  /** Whether the position is in a fence, on neither of the lines that open and close it. */
+  holds(position: Position): boolean;
+  /** The range from the first place in a fence that it holds to the last; undefined when it touches none. */
+  within(range: Range): Range | undefined;
+  /** The edit of the page that puts `newText` in the place of offsets of the text, with the indent of the fence. */
+  edit(start: number, end: number, newText: string): { readonly range: Range; readonly newText: string };
+}
+
+/** A name that is Markdown's on every system. */
+export function isMarkdownName(name: string): boolean {
+  return /\.(?:md|markdown)$/i.test(name);
+}
+
+/** A line of the text. */
+interface TextLine {
+  /** Offsets in the text: where it starts, ends before its line break, and where the next one starts. */
+  readonly start: number;
+  readonly end: number;
+  readonly next: number;
+  /** On the page, from 0. */
+  readonly line: number;
+  /** Characters of indent that are left out. */
+  readonly indent: number;
+  readonly fence: TextFence;
+  /** It is not in the fence: the line that closes it. */
+  readonly closes: boolean;
+}
+
+interface TextFence {
+  readonly indent: string;
+  readonly start: number;
+  /** Where its last line ends, before its line break and after it. */
+  lastEnd: number;
+  end: number;
+}
+
+export function markdownPageOf(source: string): MarkdownPage {
+  const lines: TextLine[] = [];
+  const fences: TextFence[] = [];
+  let text = '';
+  for (const { indent, lines: own, endLine } of fencesIn(source)) {
+    const fence: TextFence = { indent, start: text.length, lastEnd: text.length, end: text.length };
+    fences.push(fence);
+    for (const { line, start, end, next, indent: left } of own) {
+      const at = text.length;
+      text += source.slice(start, next);
+      lines.push({ start: at, end: at + end - start, next: text.length, line, indent: left, fence, closes: false });
+      fence.lastEnd = at + end - start;
+      fence.end = text.length;
+    }
+    if (endLine === undefined) continue;
+    lines.push({ start: text.length, end: text.length, next: text.length + 1, line: endLine, indent: 0, fence, closes: true });
+    text += '\n';
+  }
+  return new Page(source, text, lines, fences);
+}
+
+class Page implements MarkdownPage {
+  readonly source: string;
+  readonly text: string;
+  readonly lineIndex: LineIndex;
+  readonly fences: readonly TextFence[];
+  readonly #lines: readonly TextLine[];
+
+  constructor(source: string, text: string, lines: readonly TextLine[], fences: readonly TextFence[]) {
+    this.source = source;
+    this.text = text;
+    this.fences = fences;
+    this.#lines = lines;
+    this.lineIndex = {
+      lineCount: lines.length,
+      positionAt: offset => this.#positionAt(offset),
+      offsetAt: position => this.#offsetAt(position),
+      rangeOf: (start, end) => this.#rangeOf(start, end),
+      lineAt: line => this.#lineAt(line),
+    };
+  }
+
+  holds({ line }: Position): boolean {
+    return this.#lineOnPage(line) !== undefined;
+  }
+
+  within({ start, end }: Range): Range | undefined {
+    const inside = this.#lines.filter(({ closes, line }) => !closes && line >= start.line && line <= end.line);
+    const first = inside[0];
+    const last = inside.at(-1);
+    if (first === undefined || last === undefined) return undefined;
+    return {
+      start: first.line === start.line ? start : { line: first.line, character: 0 },
+      end: last.line === end.line ? end : { line: last.line, character: last.indent + last.end - last.start },
+    };
+  }
+
+  edit(from: number, to: number, newText: string): { readonly range: Range; readonly newText: string } {
+    const first = this.#lineOf(from);
+    const last = this.#lineOf(to);
+    if (first === undefined || last === undefined) return { range: this.#rangeOf(from, to), newText };
+    // Behind the line that closes a fence there is nothing of it any more.
+    const start = Math.min(from, first.end);
+    const end = Math.min(to, last.end);
+    const { indent } = first.fence;
+    const pieces = newText.split(/(?<=\r\n|\n|\r(?!\n))/);
+    const isWhole = newText === '' || /[\r\n]$/.test(newText);
+    if (start === first.start && end === last.start && isWhole) {
+      // Whole lines go and come with the indent in front of them.
+      return {
+        range: { start: { line: first.line, character: 0 }, end: { line: last.line, character: 0 } },
+        newText: pieces.map(piece => (piece.trim() === '' ? piece : indent + piece)).join(''),
+      };
+    }
+    const range = { start: this.#place(first, start), end: this.#place(last, end) };
+    const inFront = (piece: string, index: number): string => {
+      if (index === 0) return start === first.start && piece.trim() !== '' ? indent.slice(first.indent) : '';
+      return piece.trim() === '' && /[\r\n]/.test(piece) ? '' : indent;
+    };
+    const written = pieces.map((piece, index) => inFront(piece, index) + piece).join('');
+    // What follows on the line of the edit's end has lost the indent in front of it. The line that closes the fence has its own.
+    const followed = /[\r\n]$/.test(newText) && !last.closes && end < last.next;
+    return { range, newText: followed ? written + indent : written };
+  }
+
+  #positionAt(offset: number): Position {
+    const line = this.#lineOf(offset);
+    if (line === undefined) return { line: 0, character: 0 };
+    if (!line.closes || line.fence.lastEnd === line.fence.end) return this.#place(line, offset);
+    const last = this.#lineOf(line.fence.lastEnd);
+    return this.#place(last ?? line, line.fence.lastEnd);
+  }
+
+  #place(line: TextLine, offset: number): Position {
+    return { line: line.line, character: line.indent + Math.max(0, Math.min(offset, line.end) - line.start) };
+  }
+
+  #rangeOf(start: number, end: number): Range {
+    const fence = this.#lineOf(start)?.fence;
+    return { start: this.#positionAt(start), end: this.#positionAt(fence === undefined ? end : Math.min(end, Math.max(start, fence.lastEnd))) };
+  }
+
+  /** A position outside the fences is read as the end of the fence above, or the start of the first. */
+  #offsetAt({ line, character }: Position): number {
+    const own = this.#lines[lastIndex(this.#lines, other => other.line <= line)];
+    if (own === undefined || own.line > line) return 0;
+    if (own.line < line || own.closes) return own.fence.lastEnd;
+    return Math.min(own.start + Math.max(0, character - own.indent), own.end);
+  }
+
+  #lineAt(line: number): { readonly start: number; readonly end: number; readonly next: number } {
+    const { start, end, next } = this.#lineOnPage(line) ?? { start: 0, end: 0, next: 0 };
+    return { start, end, next };
+  }
+
+  /** The line of the text that holds an offset; the last one when it is at the very end. */
+  #lineOf(offset: number): TextLine | undefined {
+    return this.#lines[lastIndex(this.#lines, line => line.start <= offset)];
+  }
+
+  /** The line in a fence that stands at that line of the page. */
+  #lineOnPage(line: number): TextLine | undefined {
+    const found = this.#lines[lastIndex(this.#lines, other => other.line <= line)];
+    return found?.line === line && !found.closes ? found : undefined;
+  }
+}
+
+/** The last of a sorted list that `holds` is true of, true of all before it; 0 when it is true of none. */
+function lastIndex<T>(sorted: readonly T[], holds: (one: T) => boolean): number {
+  let low = 0;
+  let high = sorted.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    const one = sorted[middle];
+    if (one !== undefined && holds(one)) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** The page after edits of it, which do not overlap. */
+export function edited(source: string, edits: readonly { readonly range: Range; readonly newText: string }[]): string {
+  const index = lineIndexOf(source);
+  let text = source;
+  const placed = edits.map(({ range, newText }) => ({ start: index.offsetAt(range.start), end: index.offsetAt(range.end), newText }));
+  for (const { start, end, newText } of placed.sort((a, b) => b.start - a.start)) text = text.slice(0, start) + newText + text.slice(end);
+  return text;
+}
