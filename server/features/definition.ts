@@ -2,7 +2,8 @@
 import type { LocationLink, Range } from 'vscode-languageserver';
 import type { LoadedFile, ProjectFile } from '../project/file';
 import { offsetsOfSection } from '../project/file';
-import { nameAt, namesIn, sameThing } from './shared/names';
+import { sameThing } from './shared/named';
+import { nameAt, namesIn } from './shared/names';
 
 /** Empty when there is no such place: an ingredient of the built-in table has none. */
 export function definitionAt(file: ProjectFile, offset: number): LocationLink[] {

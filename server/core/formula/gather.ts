@@ -24,7 +24,7 @@ export interface GatherEnvironment {
 }
 
 /** A ripe culture by the names bakers give it, unless a part of the formula has that name. */
-const STARTER_NAMES = new Set([
+export const STARTER_NAMES = new Set([
   'starter', 'ripe starter', 'active starter', 'sourdough starter', 'ripe sourdough starter', 'mature starter', 'culture', 'ripe culture',
   'sourdough culture', 'seed', 'chef',
 ]);

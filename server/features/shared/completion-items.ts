@@ -9,7 +9,7 @@ import type { Section } from '../../core/formula/model';
 import { everyLine, sectionOfBlock } from '../../project/file';
 import type { ProjectFile } from '../../project/file';
 import type { Cursor } from './cursor';
-import { baseOf, partOwners } from './names';
+import { baseOf, partOwners } from './named';
 
 export interface CompletionOptions {
   /** The editor can fill in places in what is inserted. */
