@@ -34,6 +34,8 @@ const BESIDE: Readonly<Record<string, { readonly unit: string; readonly of: stri
   CERTAIN_CELSIUS: { unit: 'C', of: 'where UNCERTAINTY inside holds' },
   DUST: { unit: '1', of: 'what division leaves behind; no fact of baking' },
   MOST_TRIES: { unit: 'tries', of: 'how long a search may go on; no fact of baking' },
+  MOST_PLACED: { unit: 'batches', of: 'how long a search may go on; no fact of baking' },
+  MOST_FIRST_TRIES: { unit: 'tries', of: 'how long a search may go on; no fact of baking' },
   BEST_PH_CELSIUS: { unit: 'C', of: 'the temperature of BEST_PH' },
 };
 

@@ -127,13 +127,13 @@ export function weighingsOf({ builds, batches }: ScheduledDay, work: DayWork): r
   }));
   batches.forEach((batch, index) => {
     const of = work.batches[index];
-    if (of) weighings.push(...partsOf(of, batch, index));
+    const built = builds.flatMap(({ portions }) => portions.flatMap((portion) => (portion.batch === index ? [portion.part] : [])));
+    if (of) weighings.push(...partsOf(of, batch, index, new Set(built)));
   });
   return weighings.sort((a, b) => a.timeMs - b.timeMs);
 }
 
-function partsOf({ scaled }: Batch, { steps, startMs, formula: name }: ScheduledDay['batches'][number], index: number): readonly Weighing[] {
-  const built = new Set(prefermentsOf(scaled));
+function partsOf({ scaled }: Batch, { steps, startMs, formula: name }: ScheduledDay['batches'][number], index: number, built: ReadonlySet<number>): readonly Weighing[] {
   return scaled.parts.flatMap((part, at): readonly Weighing[] => {
     if (built.has(at) || part.lines.length === 0) return [];
     const isDough = at === scaled.dough;

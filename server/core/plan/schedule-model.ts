@@ -142,6 +142,6 @@ export interface ScheduledBuild {
   readonly totalGrams: number | null;
   readonly keepGrams: number;
   readonly lines: readonly { readonly name: string; readonly key: string; readonly grams: number | null }[];
-  /** How much goes into which batch (index into `batches`). */
-  readonly portions: readonly { readonly batch: number; readonly grams: number | null }[];
+  /** How much goes into which batch (index into `batches`), where it is that part of its formula. */
+  readonly portions: readonly { readonly batch: number; readonly part: number; readonly grams: number | null }[];
 }

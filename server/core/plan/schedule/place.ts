@@ -54,8 +54,9 @@ export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): P
   const uses = around.taken.flatMap(({ oven }) => oven);
   const fitting = (fills: readonly (number | undefined)[]): readonly number[] => fills.flatMap((fill, chamber) => (fill === undefined ? [] : [chamber]));
   if (around.limits.chambers > 0 && job.bakes.some(({ fills }) => fitting(fills).length === 0)) return undefined;
+  if (job.needs.some(({ kind, amount }) => amount > roomOf(around.limits, kind) + DUST)) return undefined;
   const start = job.bakes.map(({ fills }, index): Spot => {
-    const chambers = fitting(fills);
+    const chambers = around.limits.chambers === 0 ? [] : fitting(fills);
     return { chamber: chambers[(turn + index) % Math.max(1, chambers.length)], join: undefined };
   });
   let best = settled(job, around, start);
@@ -75,6 +76,10 @@ export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): P
     }
   });
   return best;
+}
+
+function roomOf(limits: Limits, kind: Need['kind']): number {
+  return limits[kind === 'mixer' ? 'mixers' : kind];
 }
 
 /** Whether one placing of a batch, or of a day, is better than another. */
@@ -167,7 +172,7 @@ function keepOutsFor(job: Job, { limits, taken }: Around, spots: readonly Spot[]
     const key = `${kind} ${amount}`;
     let windows = windowsBy.get(key);
     if (windows === undefined) {
-      const full = fullWindows(usesOf(kind), limits[kind === 'mixer' ? 'mixers' : kind] - amount);
+      const full = fullWindows(usesOf(kind), roomOf(limits, kind) - amount);
       windows = kind === 'hands' ? joined([...limits.hoursOff, ...full]) : full;
       windowsBy.set(key, windows);
     }
@@ -220,7 +225,7 @@ function clashIn(placement: Placement, { limits, taken }: Around): readonly Dist
   const { job, timesMs } = placement;
   const at = (point: number): number => timesMs[point] ?? 0;
   for (const kind of ['hands', 'mixer', 'fridge', 'pots'] as const) {
-    const room = limits[kind === 'mixer' ? 'mixers' : kind];
+    const room = roomOf(limits, kind);
     if (room === Infinity) continue;
     const own = job.needs.filter((need) => need.kind === kind && at(need.end) > at(need.start));
     const others = taken.flatMap((taking) => taking[kind]);
