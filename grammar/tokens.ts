@@ -292,12 +292,15 @@ function isFluidOunce(before: string, after: string): boolean {
 function quoteOpen(token: IToken): Problem {
   const end = tokenEnd(token);
   const close = CLOSING_QUOTE.get(token.image.charAt(0)) ?? '"';
-  const trimmed = token.startOffset + token.image.trimEnd().length;
+  const words = token.image.trimEnd();
+  const trimmed = token.startOffset + words.length;
+  // With other quotes inside, nobody can say which of them is meant.
+  const closes = lexer.tokenize(words + close).tokens[0]?.tokenType !== OpenQuote;
   return {
     code: 'quote-open',
     start: token.startOffset,
     end,
     message: `This quote is not closed on its line: put ${close} where the quoted words end.`,
-    fix: { title: `Close the quote at the end of the line`, edits: [{ start: trimmed, end: trimmed, newText: close }] },
+    ...(closes && { fix: { title: 'Close the quote at the end of the line', edits: [{ start: trimmed, end: trimmed, newText: close }] } }),
   };
 }
