@@ -41,7 +41,7 @@ function conflict(entry: DayEntry, { message, facts, waysOut }: Extract<DayEntry
     const found = entry.whereOf(fact);
     return found === undefined ? 'asked' : `${found.file === undefined ? '' : `${found.file} `}line ${String(found.line)}`;
   };
-  const rows = facts.map((fact): Cells => [printable(where(fact)), printable(`${fact.text}${fact.formula === undefined ? '' : `, ${fact.formula}`}`)]);
+  const rows = facts.map((fact): Cells => [printable(where(fact)), printable(`${fact.formula === undefined ? '' : `${fact.formula}: `}${fact.text}`)]);
   const ways = waysOut.flatMap((way) => {
     const line = way.place === undefined ? '' : ` (${where(way)})`;
     return wrap(printable(`${way.text}${line}`), width - 4).map((text, index) => `  ${index === 0 ? '-' : ' '} ${text}`);

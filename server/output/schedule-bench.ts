@@ -10,7 +10,7 @@ import type { ScheduledEntry } from './schedule-json';
 import { headLines, scheduleText, type ScheduleTextOptions } from './schedule-text';
 import { clockOn, dayName, handMoments, lengthText, partName, stepWords, type Placed } from './schedule-words';
 import { table, type Cells, type Column } from './table';
-import { printable, wrap } from './width';
+import { printable, widthOf, wrap } from './width';
 
 const BOX = '[ ]';
 const CAUTION = '!';
@@ -74,7 +74,7 @@ function whatToDo(words: string, timeline: Placed, step: TimelineStep): string {
 
 function taskLines(tasks: readonly Task[], { zone }: Placed, { width, paint }: ScheduleTextOptions): readonly string[] {
   const columns: readonly Column[] = [{ align: 'left', gap: 0 }, { align: 'left', gap: 2 }, { align: 'left', gap: 3 }, { align: 'left', gap: 3 }];
-  const partWidth = Math.max(0, ...tasks.map(({ part }) => part.length));
+  const partWidth = Math.max(0, ...tasks.map(({ part }) => widthOf(part)));
   const room = Math.max(20, width - BOX.length - 2 - 5 - 3 - partWidth - 3);
   const rows: { readonly cells: Cells; readonly ms: number | undefined }[] = [];
   for (const { ms, part, what, more } of tasks) {
