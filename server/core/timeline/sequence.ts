@@ -168,7 +168,9 @@ function addStep(draft: Draft, day: Day, step: PlacedStep, { id, owner, part, in
     return moment;
   }
   const name = counter();
-  for (const child of childrenOf(draft, step, length.lowMs, depth === 1)) {
+  // Folds of a bulk that is shorter today come round sooner, or the last would be after its end; in a longer one they stay in its first hours.
+  const pace = written.lowMs > 0 ? Math.min(1, length.lowMs / written.lowMs) : 1;
+  for (const child of childrenOf(draft, step, { outerMs: length.lowMs, pace, recur: depth === 1 })) {
     const childId = `${id}/${name(slug(child.step.node.step))}`;
     addStep(draft, day, child.step, { id: childId, owner, part, inside: { depth, moment, node, ambientCelsius, child } }, moments);
   }
@@ -179,12 +181,14 @@ function addStep(draft: Draft, day: Day, step: PlacedStep, { id, owner, part, in
  * The steps inside a step that takes `outerMs` at the least, so that they are inside it whatever it comes to; with `recur`, one that
  * comes round is there each time.
  */
-function childrenOf(draft: Draft, step: PlacedStep, outerMs: number, recur: boolean): readonly Child[] {
+function childrenOf(
+  draft: Draft, step: PlacedStep, { outerMs, pace, recur }: { readonly outerMs: number; readonly pace: number; readonly recur: boolean },
+): readonly Child[] {
   const timed = step.children.map((child) => {
     const at = detailOf(child, 'at');
     const every = detailOf(child, 'every');
-    const everyMs = every ? middleMs(every.interval) : 0;
-    const firstMs = at ? middleMs(at.offset) : everyMs > 0 ? everyMs : undefined;
+    const everyMs = every ? pace * middleMs(every.interval) : 0;
+    const firstMs = at ? pace * middleMs(at.offset) : everyMs > 0 ? everyMs : undefined;
     const times = detailOf(child, 'times')?.count.value;
     let count = 1;
     if (everyMs > 0 && firstMs !== undefined) {
@@ -211,7 +215,7 @@ function childrenOf(draft: Draft, step: PlacedStep, outerMs: number, recur: bool
     Array.from({ length: count }, (_, time) =>
       firstMs === undefined
         ? { step: child, offsetMs: Math.round((outerMs * ++shared) / (untimed + 1)), guessed: true }
-        : { step: child, offsetMs: firstMs + time * everyMs, guessed: false },
+        : { step: child, offsetMs: Math.round(firstMs + time * everyMs), guessed: false },
     ),
   );
 }

@@ -172,3 +172,16 @@ test('the night the clocks go forward has the same length of retard and less sle
   expect(minutes(result, 'method/retard')).toBe(12 * 60);
   expect(startOf(result, 'method/shape')).toBe('18:10');
 });
+
+test('in a warm room a shorter bulk has its folds sooner, and all of them', () => {
+  const text = loaf('mix 10 min\nbulk 4 h at 22 C\n  fold at 60 min\n  fold at 3 h 50 min\nbake 40 min', LEVAIN).replace('"Loaf"\n', '"Loaf"\n  room 22 C\n');
+  const instant = parseLocalInstant('2026-07-11 12:00', ZONE);
+  if (instant.kind === 'bad') throw new Error(instant.message);
+  const ask = (roomCelsius: number) => timelineOf(formulaOf(text), { anchor: { kind: 'start', epochMs: instant.epochMs }, zone: ZONE, conditions: { roomCelsius } });
+  const [warm, cool] = [ask(27), ask(20)] as readonly Placed[];
+  const offset = (result: Placed, id: string): number => (stepOf(result, id).startMs - stepOf(result, 'method/bulk').startMs) / 60_000;
+  expect(minutes(warm!, 'method/bulk')).toBeLessThan(4 * 60);
+  expect(offset(warm!, 'method/bulk/fold-2')).toBeCloseTo((230 * minutes(warm!, 'method/bulk')) / 240, 0);
+  expect(minutes(cool!, 'method/bulk')).toBeGreaterThan(4 * 60);
+  expect(offset(cool!, 'method/bulk/fold-2')).toBe(230);
+});
