@@ -11,7 +11,7 @@ export interface ShoppingRow {
   readonly key: string;
   /** All of it, unrounded; null where a weight is not known. */
   readonly grams: number | null;
-  /** Of what is bought by the piece, eggs: what one weighs. */
+  /** Of eggs: what one weighs. */
   readonly eachGrams: number | null;
   /** Null where no price is known, or no weight. */
   readonly cost: { readonly amount: number; readonly currency: string } | null;
@@ -63,6 +63,7 @@ interface Item {
   readonly key: string;
   readonly grams: number | null;
   readonly ingredient: ResolvedLine['ingredient'];
+  readonly role: ResolvedLine['role'];
   readonly isStarter: boolean;
   readonly isBread: boolean;
   readonly formula: string;
@@ -74,8 +75,8 @@ function ownLines(formula: ResolvedFormula): readonly ResolvedLine[] {
   return formula.parts.flatMap((part, index) => (built.has(index) ? [] : part.lines.filter((line) => line.part === undefined)));
 }
 
-function itemOf({ name, key, grams, ingredient, starterHydrationPct, uses }: ResolvedLine, formula: string): Item {
-  return { name: uses?.name ?? name, key, grams, ingredient, isStarter: starterHydrationPct !== undefined, isBread: uses !== undefined, formula };
+function itemOf({ name, key, grams, role, ingredient, starterHydrationPct, uses }: ResolvedLine, formula: string): Item {
+  return { name: uses?.name ?? name, key, grams, role, ingredient, isStarter: starterHydrationPct !== undefined, isBread: uses !== undefined, formula };
 }
 
 function grouped(items: readonly Item[]): ReadonlyMap<string, readonly Item[]> {
@@ -95,7 +96,7 @@ function rowOf(same: readonly Item[]): ShoppingRow {
   const price = ingredient?.cost ?? null;
   const cost = price === null || grams === null ? null : { amount: (grams * price.amount) / price.perGrams, currency: price.currency };
   return {
-    name: first?.name ?? '', key: first?.key ?? '', grams, eachGrams: ingredient?.eachGrams ?? null, cost,
+    name: first?.name ?? '', key: first?.key ?? '', grams, eachGrams: first?.role === 'egg' ? (ingredient?.eachGrams ?? null) : null, cost,
     formulas: [...new Set(same.map(({ formula }) => formula))],
   };
 }
@@ -118,7 +119,7 @@ export interface Weighing {
   readonly items: readonly { readonly name: string; readonly key: string; readonly grams: number | null; readonly purpose: string | undefined }[];
 }
 
-/** What to have weighed by when: each part as its work begins, in order of time. */
+/** What to have weighed by when: each part as its work begins, or as it goes in where it has none, in order of time. */
 export function weighingsOf({ builds, batches }: ScheduledDay, work: DayWork): readonly Weighing[] {
   const weighings: Weighing[] = builds.map(({ startMs, name, lines, portions }) => ({
     timeMs: startMs, what: name, batch: undefined,
@@ -133,14 +134,14 @@ export function weighingsOf({ builds, batches }: ScheduledDay, work: DayWork): r
   return weighings.sort((a, b) => a.timeMs - b.timeMs);
 }
 
-function partsOf({ scaled }: Batch, { steps, startMs, formula: name }: ScheduledDay['batches'][number], index: number, built: ReadonlySet<number>): readonly Weighing[] {
+function partsOf({ scaled }: Batch, { steps, startMs, takenMs, formula: name }: ScheduledDay['batches'][number], index: number, built: ReadonlySet<number>): readonly Weighing[] {
   return scaled.parts.flatMap((part, at): readonly Weighing[] => {
     if (built.has(at) || part.lines.length === 0) return [];
     const isDough = at === scaled.dough;
     const own = steps.filter((step) => step.part === (isDough ? undefined : at));
     const begins = (isDough ? own.find(({ kind }) => kind === 'mix' || kind === 'knead' || kind === 'autolyse') : undefined) ?? own[0];
     return [{
-      timeMs: begins?.startMs ?? startMs, what: part.name, batch: index, formulas: [name],
+      timeMs: begins?.startMs ?? takenMs[at] ?? startMs, what: part.kind === 'total formula' ? 'dough' : part.name, batch: index, formulas: [name],
       items: part.lines.map((line) => ({ name: line.name, key: line.key, grams: line.grams, purpose: line.purpose })),
     }];
   });

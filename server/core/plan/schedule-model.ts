@@ -84,6 +84,8 @@ export interface ScheduledBatch {
   readonly factor: number;
   readonly startMs: number;
   readonly readyMs: number;
+  /** When each part of its formula (by index) goes in; null where none of its steps takes it. */
+  readonly takenMs: readonly (number | null)[];
   /** In order of their start. Preheating is not among them, nor what a shared build takes over: see `heatings` and `builds`. */
   readonly steps: readonly DayStep[];
 }

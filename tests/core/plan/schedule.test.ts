@@ -149,6 +149,15 @@ describe('a bake day on the clock', () => {
     const levain = weighed.find(({ what }) => what === 'levain')!;
     expect(levain).toMatchObject({ timeMs: found.builds[0]!.startMs, formulas: ['Rye', 'Wheat'] });
   });
+
+  it('weighs a filling when it goes in, and not with the dough', () => {
+    const filled = ROLLS.replace('steps\n', 'filling\n  200 g butter\n\nsteps\n').replace('  shape     15 min', '  fill      10 min, add filling\n  shape     15 min');
+    const day = ready(filled, 'oven holds 40', 'bake 20 "Rolls"');
+    const found = scheduled(scheduleDay(day, { zone: 'UTC' }));
+    const times = new Map(weighingsOf(found, workOf(day)).map(({ what, timeMs }) => [what, timeMs]));
+    const stepAt = (kind: string) => found.batches[0]!.steps.find((step) => step.kind === kind)!.startMs;
+    expect([times.get('dough'), times.get('filling')]).toEqual([stepAt('mix'), stepAt('fill')]);
+  });
 });
 
 describe('a day that does not fit', () => {

@@ -40,6 +40,7 @@ export function partsOfDay(found: Day, day: BakeDay, work: DayWork, shared: read
       order, label, pieces, noun, doughGrams, factor, formula: formula.name, steps,
       startMs: steps.reduce((least, { startMs }) => Math.min(least, startMs), byBatch.has(index) ? Infinity : readyMs),
       readyMs: byBatch.get(index)?.doneMs ?? readyMs,
+      takenMs: formula.parts.map((_, part) => takenAt(byBatch.get(index), part)),
     };
   });
   const ovenLoads = loadsOf(found, day, work);
@@ -53,6 +54,15 @@ export function partsOfDay(found: Day, day: BakeDay, work: DayWork, shared: read
     };
   });
   return { batches, ovenLoads, heatings: heatingsOf(ovenLoads, found), builds: builds.sort((a, b) => a.startMs - b.startMs) };
+}
+
+/** When a part goes in: the first step that waits for it to be ready. */
+function takenAt(placement: Placement | undefined, part: number): number | null {
+  if (!placement) return null;
+  const { timesMs, job: { of: { network } } } = placement;
+  const ready = network.nodes.findIndex(({ sequence, work }) => sequence === part && work === undefined);
+  const times = network.links.flatMap(({ before, after, lagMs }) => (before === ready ? [(timesMs[startPoint(after)] ?? 0) + lagMs] : []));
+  return times.length === 0 ? null : Math.min(...times);
 }
 
 function stepsIn({ job, timesMs, chambers }: Placement, day: BakeDay, isShared: (part: number) => boolean): readonly DayStep[] {
