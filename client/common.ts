@@ -4,6 +4,7 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import { READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
 import { readFile } from './files';
+import { WITH_FORMULAS, whenFormulasOpen } from './pages';
 import { registerPreview } from './preview/panel';
 import { registerScale, SCALE_COMMAND } from './scale';
 import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
@@ -19,7 +20,10 @@ export type Connect = (options: LanguageClientOptions) => Connection;
 export const CLIENT_ID = 'proofsheet';
 export const CLIENT_NAME = 'Proofsheet';
 
-/** Starts the server and registers everything. Resolves when the server has answered, also when it could not be started. */
+/**
+ * Registers everything, and starts the server as soon as there is a formula to look at. Resolves when the server has answered,
+ * also when it could not be started, or is not needed yet.
+ */
 export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
   const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
   const server: Server = new Server(context.extensionUri, connect, log, () => times.send());
@@ -34,8 +38,9 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     registerSchedule((method, params) => server.ask(method, params), times),
     ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, log }),
   );
-  await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
-  await server.start();
+  const { begun, waiting } = whenFormulasOpen(() => server.start());
+  context.subscriptions.push(waiting);
+  await begun;
 }
 
 /** The language server of this window: one at a time, and how to get another. */
@@ -47,6 +52,7 @@ class Server implements vscode.Disposable {
   #connection: Connection | undefined;
   /** Starts and stops wait for one another. */
   #turn: Promise<void> = Promise.resolve();
+  #wanted = false;
 
   /** @param began told of each server that has begun. */
   constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel, began: () => void) {
@@ -56,12 +62,15 @@ class Server implements vscode.Disposable {
     this.#began = began;
   }
 
+  /** Starts it, unless that was done before. */
   start(): Promise<void> {
-    return this.#next(() => this.#start());
+    return this.#wanted ? this.#turn : this.restart();
   }
 
   restart(): Promise<void> {
+    this.#wanted = true;
     return this.#next(async () => {
+      await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
       await this.#stop();
       await this.#start();
     });
@@ -69,7 +78,7 @@ class Server implements vscode.Disposable {
 
   /** Asks the server something of our own. Undefined when there is no server, or it could not answer; the log says why. */
   async ask<Answer>(method: string, params: unknown): Promise<Answer | undefined> {
-    await this.#turn;
+    await this.start();
     try {
       return await this.#connection?.client.sendRequest<Answer>(method, params);
     } catch (error) {
@@ -96,7 +105,7 @@ class Server implements vscode.Disposable {
 
   async #start(): Promise<void> {
     const connection = this.#connect({
-      documentSelector: [{ language: 'proofsheet' }],
+      documentSelector: WITH_FORMULAS,
       outputChannel: this.#log,
       traceOutputChannel: this.#log,
       // A fault of the server belongs in the log; it is no reason to take the baker away from the page.

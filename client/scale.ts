@@ -1,6 +1,7 @@
 /** The command that scales the formula at the cursor: asks for the size, and shows the change before it is made. */
 import * as vscode from 'vscode';
 import { SCALE_REQUEST, type ScaleAnswer, type ScaleParams } from '../server/requests';
+import { hasFormulas } from './pages';
 
 export const SCALE_COMMAND = 'proofsheet.scaleFormula';
 
@@ -31,8 +32,8 @@ export function registerScale(ask: Ask): vscode.Disposable {
 
 async function scale(ask: Ask, given: Wanted | undefined): Promise<void> {
   const editor = vscode.window.activeTextEditor;
-  if (editor?.document.languageId !== 'proofsheet') {
-    void vscode.window.showInformationMessage('Open a .bake file first: the formula that the cursor is in is scaled.');
+  if (editor === undefined || !hasFormulas(editor.document)) {
+    void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the formula that the cursor is in is scaled.');
     return;
   }
   const { document } = editor;

@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { SCHEDULE_REQUEST, type ScheduleAnswer, type ScheduleParams } from '../server/requests';
 import { zoneAt, type Choice, type ChosenTimes } from './chosen-times';
 import { nextSaturday } from './clock';
+import { hasFormulas } from './pages';
 
 export const SCHEDULE_COMMAND = 'proofsheet.scheduleFormula';
 
@@ -26,7 +27,7 @@ export function registerSchedule(ask: Ask, times: ChosenTimes): vscode.Disposabl
 async function schedule(ask: Ask, times: ChosenTimes, wanted: Wanted | undefined): Promise<void> {
   const place = wanted === undefined ? atCursor() : { uri: wanted.uri, formula: wanted.formula };
   if (place === undefined) {
-    void vscode.window.showInformationMessage('Open a .bake file first: the formula that the cursor is in is scheduled.');
+    void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the formula that the cursor is in is scheduled.');
     return;
   }
   const { uri } = place;
@@ -89,7 +90,7 @@ type Place = Pick<ScheduleParams, 'uri' | 'position' | 'formula'>;
 
 function atCursor(): Place | undefined {
   const editor = vscode.window.activeTextEditor;
-  if (editor?.document.languageId !== 'proofsheet') return undefined;
+  if (editor === undefined || !hasFormulas(editor.document)) return undefined;
   const { line, character } = editor.selection.active;
   return { uri: editor.document.uri.toString(), position: { line, character } };
 }

@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { PREVIEW_REQUEST, SCHEDULE_PLAN_REQUEST, type PreviewAnswer, type PreviewParams, type SchedulePlanAnswer, type SchedulePlanParams } from '../../server/requests';
 import { zoneAt, type ChosenTimes } from '../chosen-times';
 import { instantOf, nextSaturday } from '../clock';
+import { hasFormulas } from '../pages';
 import type { FromPage, PanelState, ToPage } from './messages';
 
 const VIEW_TYPE = 'proofsheet.preview';
@@ -32,8 +33,8 @@ export function registerPreview(parts: Parts): vscode.Disposable[] {
   return [
     vscode.commands.registerCommand('proofsheet.showPreview', () => {
       const editor = vscode.window.activeTextEditor;
-      if (editor?.document.languageId !== 'proofsheet') {
-        void vscode.window.showInformationMessage('Open a .bake file first: the preview shows the formula that the cursor is in.');
+      if (editor === undefined || !hasFormulas(editor.document)) {
+        void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the preview shows the formula that the cursor is in.');
         return;
       }
       if (preview) {
@@ -85,7 +86,7 @@ class PreviewPanel {
       panel.webview.onDidReceiveMessage((message: FromPage) => this.#receive(message)),
       vscode.workspace.onDidChangeTextDocument(({ document }) => {
         // Another file that this one uses may change its numbers too.
-        if (document.languageId === 'proofsheet') this.#soon(TYPING_PAUSE);
+        if (hasFormulas(document)) this.#soon(TYPING_PAUSE);
       }),
       times.onDidChange(() => this.#soon(0)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.#followIfWanted(textEditor)),
@@ -123,7 +124,7 @@ class PreviewPanel {
   }
 
   #followIfWanted(editor: vscode.TextEditor): void {
-    if (editor.document.languageId !== 'proofsheet') return;
+    if (!hasFormulas(editor.document)) return;
     if (vscode.workspace.getConfiguration('proofsheet').get('preview.followCursor', true)) this.follow(editor);
   }
 

@@ -6,7 +6,11 @@ import oniguruma from 'vscode-oniguruma';
 import textmate from 'vscode-textmate';
 
 const root = path.join(import.meta.dirname, '..', '..');
-const grammarFile = path.join(root, 'syntaxes', 'proofsheet.tmLanguage.json');
+const FILES: Readonly<Record<string, string>> = {
+  'source.proofsheet': path.join(root, 'syntaxes', 'proofsheet.tmLanguage.json'),
+  'markdown.proofsheet.codeblock': path.join(root, 'syntaxes', 'markdown.tmLanguage.json'),
+  'text.html.markdown': path.join(import.meta.dirname, 'texts', 'markdown-of-an-editor.tmLanguage.json'),
+};
 const wasm = createRequire(import.meta.url).resolve('vscode-oniguruma/release/onig.wasm');
 
 const registry = new textmate.Registry({
@@ -14,7 +18,11 @@ const registry = new textmate.Registry({
     createOnigScanner: (patterns: string[]) => new oniguruma.OnigScanner(patterns),
     createOnigString: (text: string) => new oniguruma.OnigString(text),
   })),
-  loadGrammar: async () => textmate.parseRawGrammar(readFileSync(grammarFile, 'utf8'), grammarFile),
+  loadGrammar: async (scope) => {
+    const file = FILES[scope];
+    return file === undefined ? null : textmate.parseRawGrammar(readFileSync(file, 'utf8'), file);
+  },
+  getInjections: (scope) => (scope === 'text.html.markdown' ? ['markdown.proofsheet.codeblock'] : undefined),
 });
 
 export interface Piece {
@@ -24,9 +32,9 @@ export interface Piece {
   readonly scopes: readonly string[];
 }
 
-/** The pieces of a text that are more than spaces, in order. */
-export async function colour(text: string): Promise<readonly Piece[]> {
-  const grammar = await registry.loadGrammar('source.proofsheet');
+/** The pieces of a text that are more than spaces, in order: of a formula, or of a Markdown page. */
+export async function colour(text: string, scope: 'source.proofsheet' | 'text.html.markdown' = 'source.proofsheet'): Promise<readonly Piece[]> {
+  const grammar = await registry.loadGrammar(scope);
   const pieces: Piece[] = [];
   let state = textmate.INITIAL;
   for (const [line, content] of text.split(/\r?\n/).entries()) {
