@@ -5,7 +5,7 @@
 import type { Severity } from '../../core/checks/check';
 import type { Place } from '../../core/formula/model';
 import { shoppingOf } from '../../core/plan/lists';
-import type { DaySchedule, DayStep, OvenLoad, ScheduledBatch, ScheduledDay } from '../../core/plan/schedule-model';
+import type { DaySchedule, DayStep, OvenLoad, ScheduledBatch, ScheduledBuild, ScheduledDay } from '../../core/plan/schedule-model';
 import { formatInstant } from '../../core/timeline/clock';
 import { windowsOf } from '../../core/timeline/windows';
 import { counted, gapText, momentsOf, tasksOf, type DayEntry, type DayTask } from '../day-words';
@@ -14,6 +14,7 @@ import { clockRange } from '../schedule-words';
 import { html, type Markup, toLine } from './html';
 import { lanesPicture, type Bar, type Lane } from './lanes';
 import { findingsList, hidden, type Preview } from './page';
+import { capital } from './sheet';
 import { dayLabel, lengthOf } from './ticks';
 
 export interface DayPreviewInput extends DayEntry {
@@ -74,6 +75,7 @@ function picture(input: DayPreviewInput, schedule: ScheduledDay): Markup {
   const endMs = Math.max(readyMs, startMs + 60_000);
   const ovenNames = [...new Set([...heatings, ...ovenLoads].map(({ oven }) => oven))];
   const lanes = [
+    ...schedule.builds.map((build) => buildLane(schedule, build)),
     ...batches.map((batch) => batchLane(input, schedule, batch)),
     ...ovenNames.map((oven) => ovenLane(schedule, oven)),
   ];
@@ -101,6 +103,13 @@ function stepBar(input: DayPreviewInput, batch: ScheduledBatch, step: DayStep, z
     label, title, startMs, endMs, isWork: handsOn, rank: step.kind === 'bake' || step.kind === 'mix' ? 0 : 1,
     line: lineOf(input, { place, formula: batch.formula }), handMs: moments.map(({ epochMs }) => epochMs), slack: undefined,
   };
+}
+
+/** A preferment from its mixing until the last dough takes it. */
+function buildLane({ zone, batches }: ScheduledDay, { name, startMs, firstMs, lastMs, portions }: ScheduledBuild): Lane {
+  const whose = [...new Set(portions.flatMap(({ batch }) => batches[batch]?.formula ?? []))].join(', ');
+  const title = `${name} for ${whose}, mixed and ripe ${formatInstant(startMs, zone).weekday} ${clockRange(startMs, firstMs, zone)}`;
+  return { name: capital(name), rows: [[{ label: 'ripen', title, startMs, endMs: lastMs, isWork: false, rank: 1, line: undefined, handMs: [startMs], slack: undefined }]], dots: [] };
 }
 
 /** Hollow while it heats, filled while there is something in it. */

@@ -90,8 +90,8 @@ const LABEL_HEIGHT = 14;
 const BAR_HEIGHT = 18;
 const SIGNS_HEIGHT = 10;
 const ROW_HEIGHT = LABEL_HEIGHT + BAR_HEIGHT + SIGNS_HEIGHT;
-/** Width of a letter as a share of a picture about 500 px wide: the narrowest that the style sheet allows. */
-const LETTER_PCT = 1.25;
+/** Width of a letter as a share of a picture of 26 rem, the narrowest that the style sheet allows. */
+const LETTER_PCT = 1.4;
 /** A bar that is narrower than this cannot be seen, and hardly be clicked. */
 const LEAST_BAR_PCT = 0.5;
 
