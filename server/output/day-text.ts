@@ -8,7 +8,7 @@ import { plain } from './paint';
 import type { ScheduleTextOptions } from './schedule-text';
 import { clockRange, dayName, nightsOf } from './schedule-words';
 import { table, type Cells, type Column } from './table';
-import { printable, widthOf, wrap } from './width';
+import { printable, widthOf, wrap, wrapList } from './width';
 
 /** One plan, with a line end after every line. */
 export function dayText(entry: DayEntry, options: ScheduleTextOptions = { width: 100, paint: plain }): string {
@@ -64,13 +64,7 @@ interface Row {
 
 /** Rows with a heading a day. The last column wraps under itself. */
 function byDay(rows: readonly Row[], columns: readonly Column[], zone: string, { width, paint }: ScheduleTextOptions): readonly string[] {
-  const last = columns.length - 1;
-  const fixed = columns.reduce((sum, { gap }, at) => sum + gap + (at === last ? 0 : Math.max(0, ...rows.map(({ cells }) => widthOf(cells[at] ?? '')))), 0);
-  const room = Math.max(20, width - fixed);
-  const laid = rows.flatMap(({ ms, cells, across }) => {
-    const [first = '', ...more] = wrap(cells[last] ?? '', room);
-    return [{ ms, across, cells: [...cells.slice(0, last), first] }, ...more.map((line) => ({ ms, across: undefined, cells: [...cells.slice(0, last).map(() => ''), line] }))];
-  });
+  const laid = wrappedRows(rows, columns, width);
   const printed: string[] = [];
   let day = '';
   table(columns, laid.map(({ cells }) => cells)).forEach((line, index) => {
@@ -81,6 +75,15 @@ function byDay(rows: readonly Row[], columns: readonly Column[], zone: string, {
     printed.push(row?.across ?? line);
   });
   return printed;
+}
+
+/** Rows whose last cell is no wider than there is room; what is left of it stands in rows of its own. */
+function wrappedRows<R extends { readonly cells: Cells; readonly across?: string }>(rows: readonly R[], columns: readonly Column[], width: number): readonly R[] {
+  const last = columns.length - 1;
+  const fixed = columns.reduce((sum, { gap }, at) => sum + gap + (at === last ? 0 : Math.max(0, ...rows.map(({ cells }) => widthOf(cells[at] ?? '')))), 0);
+  return rows.flatMap((row) => wrap(row.cells[last] ?? '', Math.max(20, width - fixed)).map((text, line): R => (
+    line === 0 ? { ...row, cells: row.across === undefined ? [...row.cells.slice(0, last), text] : [] } : { ...row, cells: [...columns.slice(1).map(() => ''), text] }
+  )));
 }
 
 function ovens(schedule: ScheduledDay, options: ScheduleTextOptions): readonly string[] {
@@ -127,26 +130,34 @@ function nights({ hoursOff }: DayEntry, { startMs, readyMs, zone }: ScheduledDay
 
 // --- what to weigh and to buy -----------------------------------------------------------------------------------------
 
+/** What a time of day and the gaps about it take of a line. */
+const CLOCK_COLUMNS = 2 + 5 + 3;
+
 function weighed({ work }: DayEntry, schedule: ScheduledDay, options: ScheduleTextOptions): readonly string[] {
-  const rows = weighingsOf(schedule, work).map(({ timeMs, what, formulas, batch, items }): Row => {
+  const rows = weighingsOf(schedule, work).flatMap(({ timeMs, what, formulas, batch, items }): readonly Row[] => {
     const whose = batch === undefined ? formulas.join(', ') : (schedule.batches[batch]?.label ?? '');
-    const list = items.map(({ name, grams, purpose }) => `${weight(grams)} ${name}${purpose === undefined ? '' : ` for ${purpose}`}`).join(', ');
-    return { ms: timeMs, cells: [formatInstant(timeMs, schedule.zone).time, printable(what), printable(whose), printable(list)] };
+    const list = items.map(({ name, grams, purpose }) => printable(`${weight(grams)} ${name}${purpose === undefined ? '' : ` for ${purpose}`}`));
+    return [
+      { ms: timeMs, cells: [formatInstant(timeMs, schedule.zone).time, printable(`${what}, ${whose}`)] },
+      ...wrapList(list, options.width - CLOCK_COLUMNS).map((line): Row => ({ ms: timeMs, cells: ['', line] })),
+    ];
   });
   if (rows.length === 0) return [];
-  const columns: readonly Column[] = [{ align: 'left', gap: 2 }, { align: 'left', gap: 3 }, { align: 'left', gap: 3 }, { align: 'left', gap: 3 }];
-  return ['', options.paint.strong('To weigh, by the time it is needed'), ...byDay(rows, columns, schedule.zone, options)];
+  return ['', options.paint.strong('To weigh, by the time it is needed'), ...byDay(rows, [{ align: 'left', gap: 2 }, { align: 'left', gap: 3 }], schedule.zone, options)];
 }
 
 function shopping({ work }: DayEntry, { width, paint }: ScheduleTextOptions): readonly string[] {
   const list = shoppingOf(work);
   if (list.rows.length === 0) return [];
-  const rows = list.rows.map(({ name, grams, eachGrams, formulas }): Cells => [
-    weight(grams), printable(`${name}${eachGrams === null || grams === null ? '' : `, ${String(Math.ceil(grams / eachGrams - 1e-9))} of them`}`), printable(formulas.join(', ')),
-  ]);
+  const rows = list.rows.map(({ name, grams, eachGrams, formulas }): { readonly cells: Cells } => ({
+    cells: [
+      weight(grams), printable(`${name}${eachGrams === null || grams === null ? '' : `, ${String(Math.ceil(grams / eachGrams - 1e-9))} of them`}`), printable(formulas.join(', ')),
+    ],
+  }));
+  const columns: readonly Column[] = [{ align: 'right', gap: 2 }, { align: 'left', gap: 3 }, { align: 'left', gap: 3 }];
   return [
     '', paint.strong('To have in the house'),
-    ...table([{ align: 'right', gap: 2 }, { align: 'left', gap: 3 }, { align: 'left', gap: 3 }], rows),
+    ...table(columns, wrappedRows(rows, columns, width).map(({ cells }) => cells)),
     ...besides(list).flatMap((line) => wrap(printable(line), width - 2).map((text) => `  ${text}`)),
   ];
 }

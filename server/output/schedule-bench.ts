@@ -10,7 +10,7 @@ import type { ScheduledEntry } from './schedule-json';
 import { headLines, scheduleText, type ScheduleTextOptions } from './schedule-text';
 import { clockOn, dayName, handMoments, lengthText, partName, stepWords, type Placed } from './schedule-words';
 import { table, type Cells, type Column } from './table';
-import { printable, widthOf, wrap } from './width';
+import { printable, widthOf, wrap, wrapList } from './width';
 
 const BOX = '[ ]';
 const CAUTION = '!';
@@ -19,8 +19,8 @@ interface Task {
   readonly ms: number;
   readonly part: string;
   readonly what: string;
-  /** Lines under it. */
-  readonly more: readonly string[];
+  /** Lines under it; a list is broken between its items. */
+  readonly more: readonly (string | readonly string[])[];
 }
 
 /** One timeline for the bench; where nothing can be placed, what `scheduleText` says of it. */
@@ -42,7 +42,7 @@ export function benchText(scheduled: ScheduledEntry, options: ScheduleTextOption
       part,
       what: whatToDo(stepWords(entry, step), timeline, step),
       more: [
-        ...(goesIn.length > 0 ? [printable(goesIn.join(', '))] : []),
+        ...(goesIn.length > 0 ? [goesIn.map(printable)] : []),
         ...(step.adapted === undefined ? [] : [printable(step.adapted.why)]),
         ...minded.map((caution) => `${CAUTION} ${printable(shortly(caution))}`),
       ],
@@ -78,7 +78,7 @@ function taskLines(tasks: readonly Task[], { zone }: Placed, { width, paint }: S
   const room = Math.max(20, width - BOX.length - 2 - 5 - 3 - partWidth - 3);
   const rows: { readonly cells: Cells; readonly ms: number | undefined }[] = [];
   for (const { ms, part, what, more } of tasks) {
-    const [first = '', ...rest] = [...wrap(what, room), ...more.flatMap((line) => indented(line, room))];
+    const [first = '', ...rest] = [...wrap(what, room), ...more.flatMap((line) => (typeof line === 'string' ? indented(line, room) : wrapList(line, room)))];
     rows.push({ ms, cells: [BOX, formatInstant(ms, zone).time, part, first] });
     for (const line of rest) rows.push({ ms: undefined, cells: ['', '', '', line] });
   }

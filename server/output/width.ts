@@ -65,6 +65,18 @@ export function wrap(text: string, width: number): string[] {
   return lines;
 }
 
+/** A list with commas, broken between its items, so that no weight is torn from its unit; an item that is longer is broken as `wrap` does. */
+export function wrapList(items: readonly string[], width: number): string[] {
+  const lines: string[] = [];
+  items.forEach((item, index) => {
+    const text = index < items.length - 1 ? `${item},` : item;
+    const line = lines.at(-1);
+    if (line !== undefined && widthOf(line) + 1 + widthOf(text) <= width) lines[lines.length - 1] = `${line} ${text}`;
+    else lines.push(...wrap(text, width));
+  });
+  return lines;
+}
+
 // Escape and other control characters, and those that turn the direction of the text around: a file from elsewhere must
 // not be able to recolour, move about or rewrite what is on the reader's screen.
 const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;

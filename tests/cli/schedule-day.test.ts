@@ -109,7 +109,14 @@ describe('a plan without any time asked', () => {
     expect(out).toMatch(/^ {2}\d\d:\d\d – \d\d:\d\d {3}6 loaves of Plain loaf, 240 °C \(465 °F\), 100 % full$/m);
     expect(out).toMatch(/── asleep 22:30 to 04:00 ──/);
     expect(out).toMatch(/^ {2}Ripe starter: \d+ g\.$/m);
+  });
+
+  test('no line is wider than there is room, however long the names', async () => {
+    const long = 'Slow hearth loaf of the mill at the weir with seeds';
+    const { out } = await text([], DAY.replaceAll('Plain loaf', long).replaceAll('"Rolls"', '"Rolls of the long table at the end of the quay"'));
+    expect(out).toContain(long);
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+    expect(out).toMatch(/^ +\d+ g {3}bread flour +Slow hearth loaf.+\n {20,}\S/m);
   });
 
   test('has every piece of work in the list of the one who does it, once', async () => {

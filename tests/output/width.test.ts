@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { padEnd, padStart, printable, widthOf, wrap } from '../../server/output/width';
+import { padEnd, padStart, printable, widthOf, wrap, wrapList } from '../../server/output/width';
 
 describe('the width of a text on a terminal', () => {
   test.each([
@@ -55,4 +55,11 @@ test('what a file could do to the screen is taken out', () => {
   expect(printable('a\tb\r\nc')).toBe('a b  c');
   expect(printable('abc\u202egnp.exe')).toBe('abc\uFFFDgnp.exe');
   expect(printable('Crème brûlée 漢 👩‍🍳')).toBe('Crème brûlée 漢 👩‍🍳');
+});
+
+test('a list breaks between its items, and an item only where it must', () => {
+  expect(wrapList(['880 g bread flour', '600 g water', '18 g salt'], 30)).toEqual(['880 g bread flour,', '600 g water, 18 g salt']);
+  expect(wrapList(['880 g bread flour', '600 g water'], 31)).toEqual(['880 g bread flour, 600 g water']);
+  expect(wrapList(['880 g stone-ground flour of the mill', '6 g salt'], 20)).toEqual(['880 g stone-ground', 'flour of the mill,', '6 g salt']);
+  expect(wrapList([], 20)).toEqual([]);
 });
