@@ -62,7 +62,7 @@ export interface ScheduledDay {
    * No day begins later (for a time to be ready) or is over earlier (for a start) than this: the bound of what was asked for.
    */
   readonly boundMs: number;
-  /** How much less this day could take at the best: 0 when nothing better exists. */
+  /** How much less this day could take at the best, the oven heating by itself left out: 0 when nothing better exists. */
   readonly gapMinutes: number;
   /** The gap is nothing. */
   readonly proven: boolean;

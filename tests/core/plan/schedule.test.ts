@@ -185,7 +185,7 @@ describe('a day that does not fit', () => {
     // Two ovens' worth of rolls that cannot wait, all to be ready at nine, and everybody asleep until six.
     const day = plan(ROLLS, 'ready 2026-03-14 09:00 Europe/Lisbon', 'asleep 16:00 to 06:00', 'oven holds 20 rolls', 'hands 4', 'bake 80 rolls of "Rolls"');
     const found = conflict(scheduleDay(day, { zone: 'UTC' }));
-    expect(found.message).toBe('Rolls, dough 2 of 4 finds no place beside the other doughs: one oven cannot do it all in these hours.');
+    expect(found.message).toBe('No day was found that holds it all: Rolls, dough 2 of 4 has no place beside the others. With more than one oven it would have.');
     expect(found.facts.map(({ text }) => text)).toEqual(['ready Sat 2026-03-14 09:00', 'Rolls, dough 2 of 4', 'oven']);
     expect(found.waysOut.length).toBeGreaterThan(0);
     const later = found.waysOut.find(({ text }) => text.startsWith('ready at'))!;
@@ -196,7 +196,7 @@ describe('a day that does not fit', () => {
 
   it('says that one dough alone is too much for the fridge', () => {
     const found = conflict(scheduleDay(ready(RYE, 'oven holds 12 loaves', 'fridge holds 4 loaves', 'bake 12 loaves of "Rye"'), { zone: 'UTC' }));
-    expect(found.message).toBe('Rye is too much for the fridge even by itself.');
+    expect(found.message).toBe('Rye is too much for this fridge even by itself.');
     expect(found.facts.map(({ text, place }) => [text, place !== undefined])).toEqual([['Rye', true], ['fridge', true]]);
   });
 });

@@ -13,47 +13,75 @@ const MS_PER_MINUTE = 60_000;
 
 /** The latest that a day can begin, or the earliest that one can be done. */
 export function boundOf(jobs: readonly Job[], limits: Limits, aim: Around['aim']): number {
-  return aim === 'latest-start' ? latestStart(jobs, limits) : earliestEnd(jobs, limits);
-}
-
-function latestStart(jobs: readonly Job[], limits: Limits): number {
-  // Each batch by itself.
-  const alone = jobs.map((job) => startOf(job, alonePlaced(job, limits, 'latest-start', [])));
-  // The ovens: when the first load must be in at the latest, and what the batch that is first needs before it.
-  const ovens = ovenWork(jobs, limits);
-  const lastOut = Math.max(...jobs.map((job) => endOfOven(job, limits)));
-  const firstIn = ovens.ms > 0 ? Math.min(lastOut - ovens.ms - ovens.recoveriesMs, workedBack(lastOut, ovens.ms, ovens.off)) : Infinity;
-  const first = Math.max(...jobs.map((job) => {
-    const pins = job.bakes.map(({ start }): Pin => ({ point: start, latest: firstIn }));
-    return pins.length === 0 ? -Infinity : bestFirst(job, limits, pins, alone[job.index] ?? Infinity);
-  }));
-  // The hands.
-  const ready = Math.max(...jobs.map(({ toMs }) => toMs));
-  const handed = limits.hands === Infinity ? Infinity : workedBack(ready, handsMs(jobs) / limits.hands, limits.hoursOff);
-  return Math.min(...alone, ovens.ms > 0 ? first : Infinity, handed);
-}
-
-/** Of a batch that is the first in the oven, by whichever of its loads: the latest that it can begin. */
-function bestFirst(job: Job, limits: Limits, pins: readonly Pin[], alone: number): number {
-  return Math.max(...pins.map((pin) => Math.min(alone, startOf(job, alonePlaced(job, limits, 'latest-start', [pin])))));
-}
-
-function earliestEnd(jobs: readonly Job[], limits: Limits): number {
-  const alone = jobs.map((job) => endOf(job, alonePlaced(job, limits, 'earliest-end', [])));
-  const ovens = ovenWork(jobs, limits);
-  let last = -Infinity;
-  if (ovens.ms > 0) {
-    const firstIn = Math.min(...jobs.map((job) => startOfOven(job, limits)));
-    const lastOut = Math.max(firstIn + ovens.ms + ovens.recoveriesMs, workedOn(firstIn, ovens.ms, ovens.off));
-    // Whichever comes out last still has to cool.
-    last = Math.min(...jobs.flatMap((job) => job.bakes.map(({ end }) => {
-      const times = alonePlaced(job, limits, 'earliest-end', [{ point: end, earliest: lastOut }]);
-      return times ? endOf(job, times) : Infinity;
-    })));
+  const handsOf = limits.hands === Infinity ? 0 : handsMs(jobs) / limits.hands;
+  switch (aim) {
+    case 'latest-start': {
+      const ready = Math.max(...jobs.map(({ toMs }) => toMs));
+      const alone = jobs.map((job) => startOf(job, alonePlaced(job, limits, aim, [])));
+      return Math.min(...alone, ovenBound(jobs, limits, aim), workedBack(ready, handsOf, limits.hoursOff));
+    }
+    case 'earliest-end': {
+      const begun = Math.min(...jobs.map(({ fromMs }) => fromMs));
+      const alone = jobs.map((job) => endOf(job, alonePlaced(job, limits, aim, [])));
+      return Math.max(...alone, ovenBound(jobs, limits, aim), workedOn(begun, handsOf, limits.hoursOff));
+    }
   }
-  const handed = limits.hands === Infinity ? -Infinity : workedOn(Math.min(...jobs.map(({ fromMs }) => fromMs)), handsMs(jobs) / limits.hands, limits.hoursOff);
-  return Math.max(...alone, last === Infinity ? -Infinity : last, handed);
 }
+
+/**
+ * What does not go into the ovens after a moment must go in before it: of the loads whose baking is too much for the time from then to the last one
+ * out, those that can begin the latest. Asked for several moments, for each says something true. The same the other way round for a day that is to be
+ * over soon.
+ */
+function ovenBound(jobs: readonly Job[], limits: Limits, aim: Around['aim']): number {
+  const late = aim === 'latest-start';
+  const { loads, recoveryMs, off } = ovenWork(jobs, limits);
+  if (loads.length === 0) return late ? Infinity : -Infinity;
+  const edgeMs = late ? Math.max(...jobs.map((job) => endOfOven(job, limits))) : Math.min(...jobs.map((job) => startOfOven(job, limits)));
+  const allMs = loads.reduce((sum, { workMs }) => sum + workMs, 0) / limits.chambers;
+  const withRecoveriesMs = loads.reduce((sum, { workMs, share }) => sum + workMs + share * recoveryMs, 0) / limits.chambers - recoveryMs;
+  const reaches = late
+    ? [edgeMs - withRecoveriesMs, workedBack(edgeMs, allMs, off)]
+    : [edgeMs + withRecoveriesMs, workedOn(edgeMs, allMs, off)];
+  const farMs = late ? Math.min(...reaches) : Math.max(...reaches);
+  const within = (ms: number): boolean => (late ? ms > farMs && ms < edgeMs : ms < farMs && ms > edgeMs);
+  const moments = [
+    ...reaches.map((ms) => (late ? Math.floor(ms) + 1 : Math.ceil(ms) - 1)),
+    ...limits.hoursOff.flatMap(({ startMs, endMs }) => [startMs, endMs]),
+    ...Array.from({ length: MOMENTS }, (_, index) => Math.round(farMs + ((edgeMs - farMs) * (index + 1)) / (MOMENTS + 1))),
+  ].filter(within);
+  let bound = late ? Infinity : -Infinity;
+  for (const momentMs of new Set(moments)) {
+    const [fromMs, toMs] = late ? [momentMs, edgeMs] : [edgeMs, momentMs];
+    const awakeMs = limits.chambers * (toMs - fromMs - off.reduce((sum, window) => sum + Math.max(0, Math.min(toMs, window.endMs) - Math.max(fromMs, window.startMs)), 0));
+    const wallMs = limits.chambers * (toMs - fromMs + recoveryMs);
+    // Each load as the one that is on the far side of the moment: when its batch begins, or is over, at the best.
+    const bests = jobs.map((job) => {
+      const [bake] = job.bakes;
+      if (!bake) return late ? -Infinity : Infinity;
+      const pin: Pin = late ? { point: bake.start, latest: momentMs } : { point: bake.end, earliest: momentMs };
+      const times = alonePlaced(job, limits, aim, [pin]);
+      return late ? startOf(job, times) : times ? endOf(job, times) : Infinity;
+    });
+    const inOrder = loads.map((load) => ({ ...load, bestMs: bests[load.job] ?? 0 })).sort((a, b) => (late ? b.bestMs - a.bestMs : a.bestMs - b.bestMs));
+    for (const [needMs, of] of [[allMs * limits.chambers - awakeMs, 0], [(withRecoveriesMs + recoveryMs) * limits.chambers - wallMs, recoveryMs]] as const) {
+      let left = needMs;
+      // A minute of dust is no load.
+      if (left <= 1) continue;
+      for (const { workMs, share, bestMs } of inOrder) {
+        left -= workMs + share * of;
+        if (left > 1) continue;
+        bound = late ? Math.min(bound, bestMs) : Math.max(bound, bestMs);
+        break;
+      }
+    }
+  }
+  return bound;
+}
+
+/** Moments between the first load and the last at which the ovens are looked at, beside those that hours off give. */
+const MOMENTS = 8;
+
 
 /** A batch as if it had the bakery to itself, with an oven that somebody else has heated. */
 function alonePlaced(job: Job, limits: Limits, aim: Around['aim'], pins: readonly Pin[]): readonly number[] | undefined {
@@ -91,40 +119,45 @@ function startOfOven(job: Job, limits: Limits): number {
 }
 
 interface OvenWork {
-  /** Baking, ms of every oven. */
-  readonly ms: number;
+  readonly loads: readonly {
+    /** Position in the jobs. */
+    readonly job: number;
+    /** How much of an oven it takes for itself, 0 to 1, and how long that is at work for it at the least. */
+    readonly share: number;
+    readonly workMs: number;
+  }[];
   /** An oven coming back to its heat, which it may also do while everybody sleeps. */
-  readonly recoveriesMs: number;
+  readonly recoveryMs: number;
   /** Hours in which no bake can lie. */
   readonly off: readonly Window[];
 }
 
 /**
- * How long the ovens are at work at the least: each load for the shortest bake, or as much of that as it fills where it may share, and an oven coming back to its heat
- * between as many rounds as there must be. A bake that is shorter than all hours off cannot lie in any.
+ * How long the ovens are at work at the least: each load for the shortest bake, or as much of that as it fills where it may share. A bake
+ * that is shorter than all hours off cannot lie in any.
  */
-function ovenWork(jobs: readonly Job[], limits: Limits): OvenWork {
-  const loads = jobs.flatMap(({ bakes }) => bakes.map(({ stay, fills }) => ({
+function ovenWork(jobs: readonly Job[], { chambers, hoursOff }: Limits): OvenWork {
+  const recoveryMs = RECOVERY_MINUTES.value * MS_PER_MINUTE;
+  const loads = chambers === 0 ? [] : jobs.flatMap(({ bakes }, job) => bakes.map(({ stay, fills }) => ({
+    job,
     stages: stay.stages,
     ms: stay.stages.reduce((sum, { lowMs }) => sum + lowMs, 0),
     mostMs: stay.stages.reduce((sum, { highMs }) => sum + highMs, 0),
     fill: Math.min(1, ...fills.flatMap((fill) => fill ?? [])),
   })));
-  if (limits.chambers === 0 || loads.length === 0) return { ms: 0, recoveriesMs: 0, off: [] };
-  // What can go in with no other load has an oven to itself.
-  const shares = loads.map((load, index) => (
-    loads.some((other, at) => at !== index && load.fill + other.fill <= 1 + DUST && bakeAlike(load.stages, other.stages)) ? load.fill : 1
-  ));
-  const rounds = Math.ceil(shares.reduce((sum, share) => sum + share, 0) - DUST);
-  const longest = Math.max(...loads.map(({ mostMs }) => mostMs));
+  const longest = Math.max(0, ...loads.map(({ mostMs }) => mostMs));
   const attended = jobs.every(({ bakes, of }) => bakes.every(({ stay }) => {
     const [first, last] = [of.network.nodes[stay.first]?.work, of.network.nodes[stay.last]?.work];
     return (first?.handsOn === true || first?.handAtStart === true) && (last?.handsOn === true || last?.handAtEnd === true);
   }));
   return {
-    ms: loads.reduce((sum, { ms }, index) => sum + ms * (shares[index] ?? 1), 0) / limits.chambers,
-    recoveriesMs: (Math.max(0, rounds - limits.chambers) * RECOVERY_MINUTES.value * MS_PER_MINUTE) / limits.chambers,
-    off: attended ? limits.hoursOff.filter(({ startMs, endMs }) => endMs - startMs > longest) : [],
+    recoveryMs, off: attended ? joined(hoursOff).filter(({ startMs, endMs }) => endMs - startMs > longest) : [],
+    loads: loads.map(({ job, stages, ms, fill }, index) => {
+      // What can go in with no other load has an oven to itself.
+      const shares = loads.some((other, at) => at !== index && fill + other.fill <= 1 + DUST && bakeAlike(stages, other.stages));
+      const share = shares ? fill : 1;
+      return { job, share, workMs: ms * share };
+    }),
   };
 }
 

@@ -98,7 +98,8 @@ export function explainTogether(stuck: Job, jobs: readonly Job[], limits: Limits
   if (others.length > 0 && fits(others, limits)) ways.push({ text: `leave out ${stuck.batch.formula.name}`, place: order?.place, length: undefined });
   return {
     kind: 'conflict',
-    message: `${stuck.batch.label} finds no place beside the other doughs: ${first === undefined ? 'there is not room enough for all of them in these hours' : `${wordsFor(first, limits)} cannot do it all in these hours`}.`,
+    message: `No day was found that holds it all: ${stuck.batch.label} has no place beside the others. ${first === undefined
+      ? 'In these hours there is too little room of several things at once.' : `With more than ${wordsFor(first, limits)} it would have.`}`,
     facts, waysOut: ways.slice(0, MOST_WAYS),
   };
 }
@@ -126,7 +127,7 @@ function wordsFor(kind: Scarce, limits: Limits): string {
     case 'oven': return limits.chambers === 1 ? 'one oven' : `${limits.chambers} ovens or decks`;
     case 'hands': return limits.hands === 1 ? 'one pair of hands' : `${limits.hands} people`;
     case 'mixer': return limits.mixers === 1 ? 'one mixer' : `${limits.mixers} mixers`;
-    case 'fridge': return 'the fridge';
+    case 'fridge': return 'this fridge';
     case 'pots': return limits.pots === 1 ? 'one pot' : `${limits.pots} pots`;
   }
 }
@@ -143,12 +144,10 @@ function oneMore(kind: Scarce, limits: Limits): string {
 
 function factsFor(kind: Scarce, day: BakeDay): readonly DayFact[] {
   const lines = (stores: readonly { readonly name: string; readonly place: BakeDay['place'] }[]): readonly DayFact[] => {
-    const seen = new Set<number>();
-    return stores.flatMap(({ name, place }) => {
-      if (seen.has(place.start)) return [];
-      seen.add(place.start);
-      return [{ text: name, place }];
-    });
+    const written = new Map(stores.map((store) => [store.place.start, stores.filter(({ place }) => place.start === store.place.start)]));
+    return [...written.values()].flatMap(([first, ...decks]) => (first === undefined ? [] : [{
+      text: decks.length === 0 ? first.name : `${first.name.replace(/ 1$/, '')}, ${decks.length + 1} decks`, place: first.place,
+    }]));
   };
   switch (kind) {
     case 'oven': return lines(day.chambers);

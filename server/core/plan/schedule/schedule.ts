@@ -70,9 +70,10 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   const found = relaxed(searched.day, limits);
   const shared = shareBuilds(work.builds, found.placements, work.batches);
   const parts = partsOfDay(found, day, work, shared, times.anchor.epochMs);
-  const startMs = Math.min(...parts.batches.map((batch) => batch.startMs), ...parts.heatings.map((heating) => heating.startMs), ...parts.builds.map((build) => build.startMs));
+  const workedFromMs = Math.min(...parts.batches.map((batch) => batch.startMs), ...parts.builds.map((build) => build.startMs));
+  const startMs = Math.min(workedFromMs, ...parts.heatings.map((heating) => heating.startMs));
   const readyMs = Math.max(...parts.batches.map((batch) => batch.readyMs));
-  const gapMinutes = Math.max(0, Math.round((aim === 'latest-start' ? boundMs - startMs : readyMs - boundMs) / MS_PER_MINUTE));
+  const gapMinutes = Math.max(0, Math.round((aim === 'latest-start' ? boundMs - workedFromMs : readyMs - boundMs) / MS_PER_MINUTE));
   return {
     kind: 'scheduled', startMs, readyMs, zone: times.zone, ...parts, boundMs, gapMinutes, proven: gapMinutes === 0,
     notes: notesOf(work, times, conditions, shared.length > 0 ? shared.map(({ build, portions }) => ({ name: work.builds[build]?.name ?? '', count: portions.length, of: work.builds[build]?.portions.length ?? 0 })) : [], parts.batches),
