@@ -15,6 +15,7 @@ export async function run(): Promise<void> {
 
   await import('./language.test'); // after mocha's `suite` and `test` are there
   await import('./scale.test');
+  await import('./schedule.test');
 
   return new Promise((resolve, reject) => {
     mocha.run((failures) => (failures > 0 ? reject(new Error(`${failures} test(s) failed`)) : resolve()));

@@ -1,5 +1,6 @@
 /** What the extension gives through the editor's API. Only the vscode API is used, so that it runs in every host. */
 import * as vscode from 'vscode';
+import { assert, eventually } from './wait';
 
 suite('a .bake file', () => {
   let rye: vscode.TextDocument;
@@ -111,17 +112,4 @@ async function replaceLine(document: vscode.TextDocument, line: number, text: st
 
 function lineOf(document: vscode.TextDocument, text: string): number {
   return document.positionAt(document.getText().indexOf(text)).line;
-}
-
-function assert(condition: unknown, message: string): asserts condition {
-  if (!condition) throw new Error(message);
-}
-
-/** Polls until `probe` gives something: the way to wait for anything asynchronous in the workbench. */
-async function eventually<T>(probe: () => T | undefined | Promise<T | undefined>, timeout = 15_000): Promise<T> {
-  for (const end = Date.now() + timeout; ; await new Promise((resolve) => setTimeout(resolve, 50))) {
-    const value = await probe();
-    if (value !== undefined) return value;
-    assert(Date.now() < end, `timed out waiting for ${probe}`);
-  }
 }

@@ -1,5 +1,6 @@
 /** Scaling the formula at the cursor: shown before it is made, and taken back in one step. */
 import * as vscode from 'vscode';
+import { assert, eventually } from './wait';
 
 suite('scaling a formula', () => {
   let rye: vscode.TextDocument;
@@ -56,16 +57,3 @@ suite('scaling a formula', () => {
     assert(actions.some(({ title, command }) => title === 'Scale this formula…' && command?.command === 'proofsheet.scaleFormula'), actions.map(({ title }) => title).join(', '));
   });
 });
-
-function assert(condition: unknown, message: string): asserts condition {
-  if (!condition) throw new Error(message);
-}
-
-/** Polls until `probe` gives something: the way to wait for anything asynchronous in the workbench. */
-async function eventually<T>(probe: () => T | undefined | Promise<T | undefined>, timeout = 15_000): Promise<T> {
-  for (const end = Date.now() + timeout; ; await new Promise((resolve) => setTimeout(resolve, 50))) {
-    const value = await probe();
-    if (value !== undefined) return value;
-    assert(Date.now() < end, `timed out waiting for ${probe}`);
-  }
-}

@@ -44,12 +44,30 @@ for (const name of hosts) {
       assert.match(await workbench.hover('formula'), /hydration/i);
     });
 
+    then('chooses a ready time from the line above the formula', async () => {
+      const { editor, page, quickInput } = workbench;
+      await editor.locator('.codelens-decoration a', { hasText: 'Schedule: ready by…' }).click();
+      await quickInput.locator('.monaco-list-row').filter({ hasText: 'Ready by…' }).click();
+      await quickInput.locator('input[type=text]').fill('2026-03-21');
+      await quickInput.getByText('2026-03-21 has no time of day.').waitFor();
+      await quickInput.locator('input[type=text]').fill('2026-03-21 09:00');
+      await quickInput.getByText(/Begin Fri [0-9:]+, ready Sat 09:00/).waitFor();
+      await page.keyboard.press('Enter');
+      await editor.locator('.codelens-decoration a', { hasText: /Begin Fri [0-9:]+, ready Sat 09:00/ }).waitFor();
+    });
+
+    then('sees when a step is, when resting the mouse on it', async () => {
+      assert.match(await workbench.hover('cool'), /Sat 07:00 – 09:00/);
+    });
+
     then('opens the preview beside the text and reads it', async () => {
       await workbench.command('Proofsheet: Open Preview to the Side');
       await preview.getByRole('heading', { level: 1, name: 'Walnut rye' }).waitFor();
       await preview.locator('.figures').filter({ hasText: 'Hydration' }).waitFor();
       await preview.getByRole('columnheader', { name: 'Final dough' }).waitFor();
-      await preview.getByRole('group', { name: /^Timeline/ }).waitFor();
+      await preview.getByRole('group', { name: /^Timeline.*ready Sat 21 Mar 09:00/ }).waitFor();
+      assert.equal(await preview.locator('#anchor-time').inputValue(), '2026-03-21T09:00');
+      await preview.getByRole('button', { name: /^retard, .*into the fridge/ }).waitFor();
       // Nothing that the page asked for was refused: style, script and textures are all its own.
       assert.deepEqual(workbench.log.filter((line) => /Content Security Policy|Refused to/.test(line) && /preview\.(css|js)/.test(line)), []);
     });
@@ -58,6 +76,7 @@ for (const name of hosts) {
       await preview.locator('#anchor-time').fill('2026-03-14T08:00');
       await preview.locator('.span').filter({ hasText: 'ready Sat 14 Mar 08:00' }).waitFor();
       await preview.locator('.method').filter({ hasText: 'Fri 13 Mar' }).waitFor();
+      await workbench.editor.locator('.codelens-decoration a', { hasText: /ready Sat 08:00/ }).waitFor();
       assert.equal(await workbench.page.locator('.tab.dirty').count(), 0);
     });
 
@@ -69,7 +88,7 @@ for (const name of hosts) {
     then('types, and the preview follows in place', async () => {
       const before = await preview.locator('.figures').innerText();
       await preview.locator('.method').evaluate((list) => list.scrollIntoView());
-      const top = () => preview.locator('.method').evaluate((list) => Math.round(list.getBoundingClientRect().top));
+      const top = () => preview.locator('.method').evaluate((list) => Math.round(list.getBoundingClientRect().top) + 0);
       const topBefore = await top();
       // The cursor is before the walnuts' amount: three lines up is that of the water, 560 g.
       await workbench.editor.locator('.native-edit-context').focus();
