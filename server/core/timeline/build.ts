@@ -19,8 +19,8 @@ const WANTED_AT: ReadonlyMap<PartKind, readonly StepKind[]> = new Map<PartKind, 
   // A roll is shaped around its filling.
   ['filling', ['fill', 'shape', ...HEATING_KINDS]],
   ['custard', ['fill', 'soak', ...HEATING_KINDS]],
-  ['topping', HEATING_KINDS],
-  ['wash', HEATING_KINDS],
+  ['topping', ['glaze', ...HEATING_KINDS]],
+  ['wash', ['glaze', ...HEATING_KINDS]],
   ['glaze', ['glaze', 'cool', ...HEATING_KINDS]],
 ]);
 
@@ -144,8 +144,9 @@ function wantedAt(kind: PartKind, method: Sequence): Moment | undefined {
   if (!kinds) return firstMixing(method);
   const firstHeat = method.spine.findIndex((moment) => HEATING_KINDS.includes(moment.kind));
   for (const wanted of kinds) {
-    // What cools before the oven is not the loaf.
-    const among = wanted === 'cool' ? method.spine.slice(firstHeat + 1) : method.spine;
+    // What cools before the oven is not the loaf; and a wash or a topping is brushed or strewn on before it.
+    const among = wanted === 'cool' ? method.spine.slice(firstHeat + 1)
+      : wanted === 'glaze' && kind !== 'glaze' ? method.spine.slice(0, Math.max(0, firstHeat)) : method.spine;
     const found = among.find((moment) => moment.kind === wanted);
     if (found) return found;
   }

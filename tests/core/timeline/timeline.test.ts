@@ -177,6 +177,9 @@ describe('parts end just when they are needed', () => {
     ['glaze', 'mix\ncool 5 min\nbake 30 min\ncool 1 h\nglaze 5 min', 'method/glaze'],
     ['glaze', 'mix\ncool 5 min\nbake 30 min\ncool 1 h', 'method/cool-2'],
     ['glaze', 'mix\nproof 1 h\nbake 30 min', 'method/bake'],
+    ['wash', 'shape 10 min\nglaze 4 min\nbake 30 min\ncool 1 h', 'method/glaze'],
+    ['topping', 'glaze 4 min\nbake 30 min', 'method/glaze'],
+    ['wash', 'shape 10 min\nbake 30 min\nglaze 4 min', 'method/bake'],
     ['part "crumbs"', 'autolyse 30 min\nmix\nbake 30 min', 'method/mix'],
     ['part "crumbs"', 'preheat 1 h\nshape 10 min\nbake 30 min', 'method/shape'],
   ])('a %s that nothing takes in, before %j: by %s', (head, steps, wanted) => {
