@@ -88,6 +88,8 @@ export class Editor {
   #refreshes = 0;
   settings: Readonly<Record<string, unknown>>;
   capabilities: ServerCapabilities = {};
+  /** What the progress that the server began was told, in order. */
+  readonly progress: unknown[] = [];
 
   static async open(options: EditorOptions = {}): Promise<Editor> {
     const editor = new Editor(await serverBundle(), options);
@@ -111,6 +113,7 @@ export class Editor {
     this.#connection.onError(([error]) => this.#fault(`broken message: ${error.message}`));
     this.#connection.onRequest((method, params) => this.#asked(method, params));
     this.#connection.onNotification((method, params) => this.#told(method, params));
+    this.#connection.onUnhandledProgress(({ value }) => this.progress.push(value));
     this.#connection.listen();
   }
 
@@ -312,6 +315,8 @@ export class Editor {
       case 'workspace/codeLens/refresh':
         this.#refreshes++;
         this.#wake();
+        return null;
+      case 'window/workDoneProgress/create':
         return null;
       default:
         this.#fault(`unexpected request ${method}`);
