@@ -1,7 +1,7 @@
 /** The canonical layout, as the smallest edits: what is fine already is not touched, so that cursors and marks stay. */
 import type { Range, TextEdit } from 'vscode-languageserver';
-import { formatBlocks } from '../../grammar';
-import { blockAt, textEditIn } from '../project/file';
+import { formatBlocks, parseBlock } from '../../grammar';
+import { textEditIn } from '../project/file';
 import type { ProjectFile } from '../project/file';
 
 /**
@@ -14,13 +14,13 @@ export function formattingOf(file: ProjectFile, range?: Range): TextEdit[] {
   const from = range === undefined ? 0 : file.lineIndex.offsetAt(range.start);
   const to = range === undefined ? file.text.length : file.lineIndex.offsetAt(range.end);
   const pieces = file.page?.fences ?? [{ start: 0, end: file.text.length }];
-  return pieces.flatMap(piece => formatBlocks(file.text.slice(piece.start, piece.end)).flatMap(({ offset, oldText, newText }) => {
+  return pieces.flatMap(piece => formatBlocks(file.text.slice(piece.start, piece.end)).flatMap(({ offset, oldText, newText }, index) => {
     const start = piece.start + offset;
     const end = start + oldText.length;
     if (oldText === newText || start > to || end < from || (end === from && from < file.text.length)) return [];
-    // Asked at its end: what stands at the top of a fence may belong to a block that begins in the fence above.
-    const problems = blockAt(file, Math.max(start, end - 1))?.block.problems ?? [];
-    return problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
+    // Lines that go on with a block of the fence above are out of place by themselves, and so are left as they are.
+    const block = file.page === undefined ? file.tree.blocks[index]?.block : parseBlock(oldText);
+    return block === undefined || block.problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
   }));
 }
 

@@ -72,117 +72,97 @@ export function markdownPageOf(source: string): MarkdownPage {
     lines.push({ start: text.length, end: text.length, next: text.length + 1, line: endLine, indent: 0, fence, closes: true });
     text += '\n';
   }
-  return new Page(source, text, lines, fences);
+  return { source, text, fences, ...positionsIn(text, lines) };
 }
 
-class Page implements MarkdownPage {
-  readonly source: string;
-  readonly text: string;
-  readonly lineIndex: LineIndex;
-  readonly fences: readonly TextFence[];
-  readonly #lines: readonly TextLine[];
+type Positions = Pick<MarkdownPage, 'lineIndex' | 'holds' | 'within' | 'edit'>;
 
-  constructor(source: string, text: string, lines: readonly TextLine[], fences: readonly TextFence[]) {
-    this.source = source;
-    this.text = text;
-    this.fences = fences;
-    this.#lines = lines;
-    this.lineIndex = {
-      lineCount: lines.length,
-      positionAt: offset => this.#positionAt(offset),
-      offsetAt: position => this.#offsetAt(position),
-      rangeOf: (start, end) => this.#rangeOf(start, end),
-      lineAt: line => this.#lineAt(line),
-    };
-  }
-
-  holds({ line }: Position): boolean {
-    return this.#lineOnPage(line) !== undefined;
-  }
-
-  within({ start, end }: Range): Range | undefined {
-    const inside = this.#lines.filter(({ closes, line }) => !closes && line >= start.line && line <= end.line);
-    const first = inside[0];
-    const last = inside.at(-1);
-    if (first === undefined || last === undefined) return undefined;
-    return {
-      start: first.line === start.line ? start : { line: first.line, character: 0 },
-      end: last.line === end.line ? end : { line: last.line, character: last.indent + last.end - last.start },
-    };
-  }
-
-  edit(from: number, to: number, newText: string): { readonly range: Range; readonly newText: string } {
-    const first = this.#lineOf(from);
-    const last = this.#lineOf(to);
-    if (first === undefined || last === undefined) return { range: this.#rangeOf(from, to), newText };
-    // Behind the line that closes a fence there is nothing of it any more.
-    const start = Math.min(from, first.end);
-    const end = Math.min(to, last.end);
-    const { indent } = first.fence;
-    const pieces = newText.split(/(?<=\r\n|\n|\r(?!\n))/);
-    const isWhole = newText === '' || /[\r\n]$/.test(newText);
-    if (start === first.start && end === last.start && isWhole) {
-      // Whole lines go and come with the indent in front of them.
-      return {
-        range: { start: { line: first.line, character: 0 }, end: { line: last.line, character: 0 } },
-        newText: pieces.map(piece => (piece.trim() === '' ? piece : indent + piece)).join(''),
-      };
-    }
-    const range = { start: this.#place(first, start), end: this.#place(last, end) };
-    const inFront = (piece: string, index: number): string => {
-      if (index === 0) return start === first.start && piece.trim() !== '' ? indent.slice(first.indent) : '';
-      return piece.trim() === '' && /[\r\n]/.test(piece) ? '' : indent;
-    };
-    const written = pieces.map((piece, index) => inFront(piece, index) + piece).join('');
-    // What follows on the line of the edit's end has lost the indent in front of it. The line that closes the fence has its own.
-    const followed = /[\r\n]$/.test(newText) && !last.closes && end < last.next;
-    return { range, newText: followed ? written + indent : written };
-  }
-
-  #positionAt(offset: number): Position {
-    const line = this.#lineOf(offset);
-    if (line === undefined) return { line: 0, character: 0 };
-    if (!line.closes || line.fence.lastEnd === line.fence.end) return this.#place(line, offset);
-    const last = this.#lineOf(line.fence.lastEnd);
-    return this.#place(last ?? line, line.fence.lastEnd);
-  }
-
-  #place(line: TextLine, offset: number): Position {
-    return { line: line.line, character: line.indent + Math.max(0, Math.min(offset, line.end) - line.start) };
-  }
-
-  #rangeOf(start: number, end: number): Range {
-    const fence = this.#lineOf(start)?.fence;
-    return { start: this.#positionAt(start), end: this.#positionAt(fence === undefined ? end : Math.min(end, Math.max(start, fence.lastEnd))) };
-  }
-
-  /** A position outside the fences is read as the end of the fence above, or the start of the first. */
-  #offsetAt({ line, character }: Position): number {
-    const own = this.#lines[lastIndex(this.#lines, other => other.line <= line)];
-    if (own === undefined || own.line > line) return 0;
-    if (own.line < line || own.closes) return own.fence.lastEnd;
-    return Math.min(own.start + Math.max(0, character - own.indent), own.end);
-  }
-
-  #lineAt(line: number): { readonly start: number; readonly end: number; readonly next: number } {
-    const { start, end, next } = this.#lineOnPage(line) ?? { start: 0, end: 0, next: 0 };
-    return { start, end, next };
-  }
-
+function positionsIn(text: string, lines: readonly TextLine[]): Positions {
   /** The line of the text that holds an offset; the last one when it is at the very end. */
-  #lineOf(offset: number): TextLine | undefined {
-    return this.#lines[lastIndex(this.#lines, line => line.start <= offset)];
-  }
+  const lineOf = (offset: number): TextLine | undefined => lastOf(lines, line => line.start <= offset);
 
   /** The line in a fence that stands at that line of the page. */
-  #lineOnPage(line: number): TextLine | undefined {
-    const found = this.#lines[lastIndex(this.#lines, other => other.line <= line)];
+  const lineOnPage = (line: number): TextLine | undefined => {
+    const found = lastOf(lines, other => other.line <= line);
     return found?.line === line && !found.closes ? found : undefined;
-  }
+  };
+
+  const placeIn = ({ line, indent, start, end }: TextLine, offset: number): Position => (
+    { line, character: indent + Math.max(0, Math.min(offset, end) - start) }
+  );
+
+  const positionAt = (offset: number): Position => {
+    const line = lineOf(offset);
+    if (line === undefined) return { line: 0, character: 0 };
+    // The line that closes a fence is not in it: the end of the last line that is, unless the fence is empty.
+    const last = line.closes ? lineOf(line.fence.lastEnd) : undefined;
+    return last === undefined ? placeIn(line, offset) : placeIn(last, line.fence.lastEnd);
+  };
+
+  const rangeOf = (start: number, end: number): Range => {
+    const lastEnd = lineOf(start)?.fence.lastEnd ?? end;
+    return { start: positionAt(start), end: positionAt(Math.min(end, Math.max(start, lastEnd))) };
+  };
+
+  return {
+    lineIndex: {
+      lineCount: lines.length,
+      positionAt,
+      rangeOf,
+      // A position outside the fences is read as the end of the fence above, or the start of the first.
+      offsetAt({ line, character }) {
+        const own = lastOf(lines, other => other.line <= line);
+        if (own === undefined || own.line > line) return 0;
+        if (own.line < line || own.closes) return own.fence.lastEnd;
+        return Math.min(own.start + Math.max(0, character - own.indent), own.end);
+      },
+      lineAt(line) {
+        const { start, end, next } = lineOnPage(line) ?? { start: 0, end: 0, next: 0 };
+        return { start, end, next };
+      },
+    },
+    holds: ({ line }) => lineOnPage(line) !== undefined,
+    within({ start, end }) {
+      const inside = lines.filter(({ closes, line }) => !closes && line >= start.line && line <= end.line);
+      const first = inside[0];
+      const last = inside.at(-1);
+      if (first === undefined || last === undefined) return undefined;
+      return {
+        start: first.line === start.line ? start : placeIn(first, first.start),
+        end: last.line === end.line ? end : placeIn(last, last.end),
+      };
+    },
+    edit(from, to, newText) {
+      const first = lineOf(from);
+      const last = lineOf(to);
+      if (first === undefined || last === undefined) return { range: rangeOf(from, to), newText };
+      // Behind the line that closes a fence there is nothing of it any more.
+      const start = Math.min(from, first.end);
+      const end = Math.min(to, last.end);
+      const { indent } = first.fence;
+      const pieces = newText.split(/(?<=\r\n|\n|\r(?!\n))/);
+      const endsLine = /[\r\n]$/.test(newText);
+      if (start === first.start && end === last.start && (newText === '' || endsLine)) {
+        // Whole lines go and come with the indent in front of them.
+        return {
+          range: { start: { line: first.line, character: 0 }, end: { line: last.line, character: 0 } },
+          newText: pieces.map(piece => (piece.trim() === '' ? piece : indent + piece)).join(''),
+        };
+      }
+      const inFront = (piece: string, index: number): string => {
+        if (index === 0) return start === first.start && piece.trim() !== '' ? indent.slice(first.indent) : '';
+        return piece.trim() === '' && /[\r\n]/.test(piece) ? '' : indent;
+      };
+      const written = pieces.map((piece, index) => inFront(piece, index) + piece).join('');
+      // What follows on the line of the edit's end has lost the indent in front of it. The line that closes the fence has its own.
+      const followed = endsLine && !last.closes && end < last.next;
+      return { range: { start: placeIn(first, start), end: placeIn(last, end) }, newText: followed ? written + indent : written };
+    },
+  };
 }
 
-/** The last of a sorted list that `holds` is true of, true of all before it; 0 when it is true of none. */
-function lastIndex<T>(sorted: readonly T[], holds: (one: T) => boolean): number {
+/** The last of a sorted list that `holds` is true of, true of all before it; the first when it is true of none. */
+function lastOf<T>(sorted: readonly T[], holds: (one: T) => boolean): T | undefined {
   let low = 0;
   let high = sorted.length - 1;
   while (low < high) {
@@ -191,7 +171,7 @@ function lastIndex<T>(sorted: readonly T[], holds: (one: T) => boolean): number 
     if (one !== undefined && holds(one)) low = middle;
     else high = middle - 1;
   }
-  return low;
+  return sorted[low];
 }
 
 /** The page after edits of it, which do not overlap. */
