@@ -14,6 +14,7 @@ import { asksForPath, completionsAt, resolvedCompletion } from './features/compl
 import { definitionAt } from './features/definition';
 import { settingsDiagnosticsOf } from './features/diagnostics';
 import type { DiagnosticOptions } from './features/diagnostics';
+import { editsForMoved } from './features/file-rename';
 import { foldingRangesOf } from './features/folding';
 import { formattingOf } from './features/formatting';
 import { highlightsAt } from './features/highlights';
@@ -21,13 +22,17 @@ import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
 import { previewAt } from './features/preview';
 import { referencesAt } from './features/references';
+import { prepareRenameAt, renameAt } from './features/rename';
 import { scaleAt } from './features/scale';
 import { scheduleOfAsked } from './features/schedule';
 import { schedulePlanAt } from './features/schedule-plan';
+import { selectionRangesAt } from './features/selection';
 import { requestIn } from './features/shared/schedule';
 import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST } from './requests';
 import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams } from './requests';
+import type { TextsOfEditor } from './features/shared/workspace-edit';
 import { documentSymbolsOf } from './features/symbols';
+import { workspaceSymbolsOf } from './features/workspace-symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
 import { Findings } from './lsp/findings';
@@ -78,6 +83,7 @@ class Server {
   readonly #client: Client;
   readonly #project: Project;
   readonly #findings: Findings;
+  readonly #textsOfEditor: TextsOfEditor;
   /** What this editor shows of a finding. */
   readonly #shows: DiagnosticOptions;
   /** By URI as the editor spells it. */
@@ -89,6 +95,7 @@ class Server {
     this.#connection = connection;
     this.#host = host;
     this.#client = client;
+    this.#textsOfEditor = { documentChanges: client.documentChanges, versionOf: uri => this.#open.get(uri)?.version ?? null };
     this.#shows = { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage };
     this.#project = new Project({
       reader: host.reader, roots,
@@ -267,6 +274,16 @@ class Server {
       referencesAt(file, offsetIn(file, position), await this.#everyFile(), context.includeDeclaration)
     )));
     connection.onDocumentHighlight(this.#answer('highlights', null, (file, { position }) => highlightsAt(file, offsetIn(file, position))));
+    connection.onPrepareRename(this.#answer('rename', null, (file, { position }) => {
+      const found = prepareRenameAt(file, offsetIn(file, position));
+      return 'refused' in found ? refusal(found.refused) : found;
+    }));
+    connection.onRenameRequest(this.#answer('rename', null, (file, { position, newName }) => this.#rename(file, position, newName)));
+    connection.onSelectionRanges(this.#answer('selection', null, (file, { positions }) => selectionRangesAt(file, positions)));
+    connection.onWorkspaceSymbol(this.#answerOfAll('symbols', null, (files, { query }) => workspaceSymbolsOf(files, query)));
+    connection.workspace.onWillRenameFiles(this.#answerOfAll('use lines', null, (files, { files: moves }) => (
+      editsForMoved(files, moves, { roots: this.#project.roots, ...this.#textsOfEditor }) ?? null
+    )));
     connection.onDocumentSymbol(this.#answer('outline', null, file => documentSymbolsOf(file)));
     connection.onFoldingRanges(this.#answer('folding', null, file => foldingRangesOf(file, client.mostFolds)));
     connection.onDocumentLinks(this.#answer('links', null, file => documentLinksOf(file)));
@@ -330,6 +347,33 @@ class Server {
     };
   }
 
+  /** The same for what is asked about all files of the workspace. */
+  #answerOfAll<P, R, N>(what: string, nothing: N, work: (files: readonly ProjectFile[], params: P) => R) {
+    return async (params: P, token?: CancellationToken): Promise<R | N | ResponseError<never>> => {
+      try {
+        await this.#settled;
+        const files = await this.#everyFile();
+        return token?.isCancellationRequested === true ? new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.') : work(files, params);
+      } catch (fault) {
+        this.#host.onFault(what, fault);
+        return nothing;
+      }
+    };
+  }
+
+  async #rename(file: ProjectFile, position: Position, newName: string) {
+    const others = await this.#everyFile();
+    if (this.#project.get(file.uri) !== file) return new ResponseError<never>(LSPErrorCodes.ContentModified, 'The text has changed.');
+    const renamed = renameAt(file, offsetIn(file, position), newName, {
+      others, ...this.#textsOfEditor,
+      suppose: texts => {
+        const supposed = this.#project.supposing(texts);
+        return uri => supposed.get(uri);
+      },
+    });
+    return 'refused' in renamed ? refusal(renamed.refused) : renamed;
+  }
+
   /** Looks for the best day of a plan, with a progress where the editor shows one. An edit, a cancelled request and a cancelled progress end it. */
   async #schedulePlan(file: ProjectFile, offset: number, token: CancellationToken): Promise<SchedulePlanAnswer | null> {
     const progress = this.#client.showsProgress ? await this.#connection.window.createWorkDoneProgress() : undefined;
@@ -356,12 +400,10 @@ class Server {
   /** Every file of the workspace that can be found, loaded. */
   async #everyFile(): Promise<readonly ProjectFile[]> {
     const found = await this.#host.find?.(this.#project.roots) ?? [];
-    const files = new Map<string, ProjectFile>();
-    for (const uri of [...this.#project.loaded(), ...found]) {
-      const file = await this.#project.prepare(uri);
-      if (file !== undefined) files.set(file.uri, file);
-    }
-    return [...files.values()];
+    const uris = [...this.#project.loaded(), ...found];
+    for (const uri of uris) await this.#project.prepare(uri);
+    // A text may have changed while others were being read: each as it is now.
+    return [...new Set(uris.flatMap(uri => this.#project.get(uri) ?? []))];
   }
 
   async #contained(what: string, work: () => Promise<void>): Promise<void> {
@@ -371,6 +413,11 @@ class Server {
       this.#host.onFault(what, fault);
     }
   }
+}
+
+/** A request that is answered with a reason why not, which the editor shows. */
+function refusal(reason: string): ResponseError<never> {
+  return new ResponseError(LSPErrorCodes.RequestFailed, reason);
 }
 
 interface Asked extends Where {

@@ -67,7 +67,7 @@ function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 's
 
 /** What the server offers to this editor. */
 export function offersTo({ capabilities }: InitializeParams, client: Client): ServerCapabilities {
-  const { textDocument, general } = capabilities;
+  const { textDocument, workspace, general } = capabilities;
   return {
     ...(general?.positionEncodings?.includes(PositionEncodingKind.UTF16) && { positionEncoding: PositionEncodingKind.UTF16 }),
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
@@ -79,6 +79,9 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(textDocument?.definition && { definitionProvider: true }),
     ...(textDocument?.references && { referencesProvider: true }),
     ...(textDocument?.documentHighlight && { documentHighlightProvider: true }),
+    ...(textDocument?.rename && { renameProvider: textDocument.rename.prepareSupport === true ? { prepareProvider: true } : true }),
+    ...(textDocument?.selectionRange && { selectionRangeProvider: true }),
+    ...(workspace?.symbol && { workspaceSymbolProvider: true }),
     // Without a hierarchy the outline would be a list of water, water, water.
     ...(textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport && { documentSymbolProvider: true }),
     ...(textDocument?.foldingRange && { foldingRangeProvider: true }),
@@ -89,6 +92,16 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(textDocument?.codeAction?.codeActionLiteralSupport && {
       codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL, ...(client.scaleCommand === '' ? [] : [CodeActionKind.RefactorRewrite])] },
     }),
-    ...(client.workspaceFolders && { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } }),
+    ...((client.workspaceFolders || workspace?.fileOperations?.willRename) && {
+      workspace: {
+        ...(client.workspaceFolders && { workspaceFolders: { supported: true, changeNotifications: true } }),
+        // What may take `use` lines with it when it moves.
+        ...(workspace?.fileOperations?.willRename && {
+          fileOperations: {
+            willRename: { filters: [{ pattern: { glob: '**/*.bake', matches: 'file', options: { ignoreCase: true } } }, { pattern: { glob: '**', matches: 'folder' } }] },
+          },
+        }),
+      },
+    }),
   };
 }

@@ -225,7 +225,7 @@ export class Project {
     other.#base = this.#base;
     other.#chosenTimes = this.#chosenTimes;
     for (const [key, state] of this.#files) other.#files.set(key, { ...state, reading: undefined, built: undefined, analyses: new WeakMap() });
-    for (const [uri, text] of texts) other.update(uri, text);
+    for (const [uri, text] of texts) other.update(uri, text, this.#files.get(canonicalUri(uri))?.isMarkdown);
     return other;
   }
 

@@ -45,7 +45,7 @@ export function namesInSection(file: LoadedFile, section: SectionInFile, environ
     const blockIndex = section.firstBlock + index;
     const offset = file.tree.blocks[blockIndex]?.offset ?? 0;
     const take = (named: Named, name: Name, { defines = false, loose = false, piece }: Taken = {}): void => {
-      const { start, end } = piece ?? withoutQuotes(block, name);
+      const { start, end } = piece ?? withoutQuotes(block.text, name);
       const whole = { start: offset + name.start, end: offset + name.end, quoted: name.quoted };
       const text = piece?.text ?? name.text;
       found.push({ named, defines, loose, whole, start: offset + start, end: offset + end, text, section, block: blockIndex });
@@ -97,7 +97,7 @@ export function namesInSection(file: LoadedFile, section: SectionInFile, environ
         takenIn: written => (isPartTakenIn(written, section.section, index, environment, parts) ? part(written.name) : ingredient(written.name)),
         like: name => (isItself(name, block) ? take(builtInOf(name.text), name) : ingredient(name)),
         added: name => {
-          for (const { named, loose, piece } of added(name, withoutQuotes(block, name))) take(named, name, { loose, ...(piece && { piece }) });
+          for (const { named, loose, piece } of added(name, withoutQuotes(block.text, name))) take(named, name, { loose, ...(piece && { piece }) });
         },
       });
     }
@@ -190,8 +190,9 @@ function lineNames(node: BodyNode, { formula, part, partOrIngredient, takenIn, l
   }
 }
 
-function withoutQuotes(block: Block, span: Span & { readonly quoted?: boolean }): Span {
-  if (span.quoted !== true) return span;
-  const closed = /["“”„‟«»]$/.test(block.text.slice(span.start + 1, span.end));
+/** The place of a name or path without its quotes, of which the last may be missing. `text` is what the span is a span of. */
+export function withoutQuotes(text: string, span: Span & { readonly quoted: boolean }): Span {
+  if (!span.quoted) return { start: span.start, end: span.end };
+  const closed = /["“”„‟«»]$/.test(text.slice(span.start + 1, span.end));
   return { start: span.start + 1, end: closed ? span.end - 1 : span.end };
 }
