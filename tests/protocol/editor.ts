@@ -138,9 +138,9 @@ export class Editor {
     return this.#texts.get(this.#uriOf(name))!.text;
   }
 
-  async openText(name: string, text: string): Promise<void> {
+  async openText(name: string, text: string, languageId = 'proofsheet'): Promise<void> {
     this.#texts.set(this.#uriOf(name), { version: 1, text });
-    await this.notify('textDocument/didOpen', { textDocument: { uri: this.#uriOf(name), languageId: 'proofsheet', version: 1, text } });
+    await this.notify('textDocument/didOpen', { textDocument: { uri: this.#uriOf(name), languageId, version: 1, text } });
   }
 
   /** Puts `newText` in the place of the first `oldText`, as one incremental change. */
