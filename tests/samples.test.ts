@@ -5,6 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { format, parse } from '../grammar';
 import { readSettings } from '../server/core/settings/read';
+import { markdownPageOf } from '../server/project/markdown';
 import { Project } from '../server/project/project';
 
 const folder = path.join(import.meta.dirname, '..', 'samples');
@@ -17,7 +18,7 @@ async function findingsOf(name: string): Promise<string[]> {
   const root = pathToFileURL(folder).href;
   const project = new Project({
     roots: [root],
-    reader: { read: (uri) => Promise.resolve([...files, SETTINGS].includes(path.basename(uri)) ? read(path.basename(uri)) : undefined) },
+    reader: { read: (uri) => Promise.resolve([...files, 'notebook.md', SETTINGS].includes(path.basename(uri)) ? read(path.basename(uri)) : undefined) },
   });
   const file = await project.prepare(`${root}/${name}`);
   if (!file) throw new Error(`${name} cannot be read`);
@@ -53,6 +54,13 @@ describe('samples', () => {
 
   it.each(files.filter((name) => name !== 'mistakes.bake'))('%s has nothing to find', async (name) => {
     expect(await findingsOf(name)).toEqual([]);
+  });
+
+  it('notebook.md, a Markdown page, has formulas in its fences with nothing to find, and is laid out', async () => {
+    expect(await findingsOf('notebook.md')).toEqual([]);
+    const { text, fences } = markdownPageOf(read('notebook.md'));
+    expect(fences.length).toBeGreaterThan(2);
+    for (const { start, end } of fences) expect(format(text.slice(start, end))).toBe(text.slice(start, end));
   });
 
   it('mistakes.bake shows what it says, line by line, and nothing else', async () => {
