@@ -212,8 +212,8 @@ describe('a plan that bakes a formula', () => {
   });
 
   it('by an order with a time of its own', async () => {
-    const { file } = await marked(PLAN.replace(`loaves of "${NAME}"`, `loaves of "${NAME}", ready 07:00`));
-    expect(lensesOf(file)[0]?.title).toMatch(/ready Sat 07:00$/);
+    const { file } = await marked(PLAN.replace(`loaves of "${NAME}"`, `loaves of "${NAME}", ready 07:30`));
+    expect(lensesOf(file)[0]?.title).toMatch(/ready Sat 07:30$/);
   });
 
   it('without a zone is on the clock of the settings', async () => {
@@ -242,6 +242,13 @@ describe('a plan that bakes a formula', () => {
     expect(fixes.length).toBeGreaterThan(0);
     for (const { edit } of fixes) expect(edit?.documentChanges).toMatchObject([{ textDocument: { uri: uriOf('late.bake'), version: null } }]);
   });
+});
+
+it('an order of a plan that cannot be done at its time is done some hours before, as on a bake day', async () => {
+  // Whatever comes out of the oven before 08:00 comes out by 04:00, and is cool an hour later.
+  const { file } = await marked(PLAN.replace('asleep    22:30 to 05:30', 'away      04:00 to 08:00'));
+  expect(diagnosticsOf(file, show).map(({ code }) => code)).not.toContain('schedule-impossible');
+  expect(lensesOf(file)[0]?.title).toMatch(/^Begin Fri [\d:]+, ready Sat 0[3-5]:\d\d$/);
 });
 
 describe('a hover in a plan', () => {

@@ -2,7 +2,8 @@
  * When a formula is begun and ready, as far as somebody says so: a plan that bakes it, else the baker in the editor. Lens, hover,
  * findings and preview all ask here, so that they agree.
  */
-import type { Place } from '../../core/formula/model';
+import type { Place, ResolvedFormula } from '../../core/formula/model';
+import { READY_EARLY_HOURS } from '../../core/plan/constants';
 import type { BakeDay, Order } from '../../core/plan/model';
 import type { DayRequest } from '../../core/plan/schedule-model';
 import { timesOf } from '../../core/plan/times';
@@ -11,6 +12,10 @@ import type { HoursOff, Timeline, TimelineRequest } from '../../core/timeline/mo
 import type { Settings } from '../../core/settings/settings';
 import type { ChosenTime, PlacedSection, ProjectFile } from '../../project/file';
 import { timelineFor } from '../../project/timelines';
+
+const MS_PER_HOUR = 3_600_000;
+/** A timeline may be done so much before the time that is asked by itself, so that steps of it leave no gap. */
+const EARLY_STEP_HOURS = 2;
 
 export interface Scheduled {
   readonly request: TimelineRequest;
@@ -35,7 +40,7 @@ export function scheduleOf(file: ProjectFile, { section, analysis: { formula } }
   const planned = file.sections
     .filter(plan => plan.section.kind === 'plan' && plan.analysis.day?.orders.some(order => isFor(order, plan, section)) === true)
     .flatMap(plan => ordersOf(file, plan).filter(({ by: { order } }) => isFor(order, plan, section)))[0];
-  if (planned !== undefined) return scheduled(formula, planned.request, planned.by);
+  if (planned !== undefined) return plannedSchedule(formula, planned);
   const chosen = chosenFor(file, section.name);
   return chosen && scheduled(formula, requestIn(file, chosen.zone, chosen.anchor), undefined);
 }
@@ -43,12 +48,24 @@ export function scheduleOf(file: ProjectFile, { section, analysis: { formula } }
 /** The timelines of a plan's orders, each by itself; those without a time or steps are left out. */
 export function orderSchedules(file: ProjectFile, plan: PlacedSection): readonly (Scheduled & { readonly by: PlanTime })[] {
   return ordersOf(file, plan).flatMap(({ request, by }) => {
-    const found = by.order.formula && scheduled(by.order.formula, request, by);
+    const found = by.order.formula && plannedSchedule(by.order.formula, { request, by });
     return found === undefined ? [] : [{ ...found, by }];
   });
 }
 
-function scheduled(formula: Parameters<typeof timelineFor>[0], request: TimelineRequest, by: PlanTime | undefined): Scheduled | undefined {
+/** An order may be done some hours before its time, as on a bake day; only when none of them will do, it cannot be done. */
+function plannedSchedule(formula: ResolvedFormula, { request, by }: { readonly request: TimelineRequest; readonly by: PlanTime }): Scheduled | undefined {
+  const wanted = scheduled(formula, request, by);
+  if (wanted?.timeline.kind !== 'conflict' || request.anchor.kind !== 'ready') return wanted;
+  for (let early = EARLY_STEP_HOURS; early <= READY_EARLY_HOURS.most.value; early += EARLY_STEP_HOURS) {
+    const earlier = { ...request, anchor: { ...request.anchor, epochMs: request.anchor.epochMs - early * MS_PER_HOUR } };
+    const found = scheduled(formula, earlier, by);
+    if (found?.timeline.kind === 'placed') return found;
+  }
+  return wanted;
+}
+
+function scheduled(formula: ResolvedFormula, request: TimelineRequest, by: PlanTime | undefined): Scheduled | undefined {
   const timeline = timelineFor(formula, request);
   return timeline.kind === 'empty' ? undefined : { request, timeline, by };
 }
