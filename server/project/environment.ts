@@ -55,13 +55,15 @@ export function analyseTracked(
 }
 
 /** Whether an analysis would come out the same in another environment. */
-export function stillHolds({ environment: then, reads }: Remembered, now: Environment): boolean {
+export function stillHolds({ analysis, environment: then, reads }: Remembered, now: Environment): boolean {
   if (then === now) return true;
-  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.zone !== now.zone || then.limits !== now.limits || then.severities !== now.severities) return false;
+  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.limits !== now.limits || then.severities !== now.severities) return false;
   if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
   for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
   if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;
   if (reads.all !== undefined && !sameMap(reads.all, now.formulas)) return false;
+  // Only plans have clock times.
+  if (analysis.day !== undefined && then.zone !== now.zone) return false;
   if (!sameNamesakes(reads, now.namesakes)) return false;
   for (const [path, problem] of reads.uses) if (now.useProblem?.(path) !== problem) return false;
   return true;

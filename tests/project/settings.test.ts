@@ -192,6 +192,17 @@ describe('a change', () => {
     expect(await analysed({ limits: { 'salt-high': { mostPct: 2 } }, checks: { 'salt-high': 'off' } })).toBe(2);
   });
 
+  it('of the zone has plans looked at again, which have clock times', async () => {
+    const plan = 'plan "P"\n  ready 2026-03-29 01:30\n  oven holds 4\n  bake 2 of "Loaf"\n';
+    const { project, files } = projectOver({ 'a.bake': `${loaf}\n${plan}`, 'proofsheet.json': settings({ zone: 'UTC' }) });
+    const codes = async () => found(await project.prepare(at('a.bake')));
+    expect(await codes()).not.toContain('error plan-time-wrong');
+    files['proofsheet.json'] = settings({ zone: 'Europe/Lisbon' });
+    project.invalidate(at('proofsheet.json'));
+    // On that night the clocks of Lisbon skip from one o'clock to two.
+    expect(await codes()).toContain('error plan-time-wrong');
+  });
+
   it('concerns the files beside and below it', async () => {
     const { project } = projectOver({ 'a.bake': loaf, 'sub/b.bake': loaf });
     await project.prepare(at('a.bake'));
