@@ -112,7 +112,7 @@ function drawRow(row: readonly Bar[], top: number, scale: Scale, first: Bar | un
     const from = Math.min(left, 100 - width);
     const name = fits(bar, scale) && html`<text x="5" y="${BAR_HEIGHT / 2}">${bar.label}</text>`;
     const seam = bar.isWork && before?.isWork === true && before.endMs === bar.startMs && html`<line class="seam" y2="${BAR_HEIGHT}"/>`;
-    return html`${labelAbove(bar, above.get(bar), top + LABEL_HEIGHT - 4)}${signs(bar, top + LABEL_HEIGHT + BAR_HEIGHT, scale)}
+    return html`${labelAbove(bar, above.get(bar), top + LABEL_HEIGHT - 4, scale)}${signs(bar, top + LABEL_HEIGHT + BAR_HEIGHT, scale)}
 <svg class="step ${bar.isWork ? 'hands-on' : 'waiting'}" x="${places(from)}%" y="${top + LABEL_HEIGHT}" width="${places(width)}%" height="${BAR_HEIGHT}"${barAttributes(bar, bar === first)}><title>${bar.title}</title><rect width="100%" height="100%"/>${seam}${name}</svg>`;
   });
 }
@@ -132,10 +132,10 @@ function signs({ handMs, slack, startMs }: Bar, y: number, scale: Scale): Markup
   return html`${whisker}${hands}`;
 }
 
-/** At the right edge a name ends there, so that no width of letters cuts it off. */
-function labelAbove(bar: Bar, at: number | undefined, y: number): Markup | undefined {
+/** A name that would go on past the right edge ends there, so that no width of letters cuts it off. */
+function labelAbove(bar: Bar, at: number | undefined, y: number, scale: Scale): Markup | undefined {
   if (at === undefined) return undefined;
-  const isLast = at + labelPct(bar) > 97;
+  const isLast = at < x(bar.startMs, scale);
   return html`<text class="above" x="${isLast ? 100 : places(at)}%" y="${y}" text-anchor="${isLast ? 'end' : 'start'}">${bar.label}</text>`;
 }
 
