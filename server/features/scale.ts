@@ -5,7 +5,7 @@ import { rescale } from '../core/scaling/rescale';
 import { volumeWords } from '../core/scaling/scale';
 import { titleOf } from '../output/entry';
 import { counted, decimals, weight } from '../output/numbers';
-import { rangeOfPlace, sectionAt } from '../project/file';
+import { rangeOfPlace, sectionAt, textEditIn } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import type { ScaleAnswer, ScaleParams, ScaleSize } from '../requests';
 
@@ -29,7 +29,10 @@ export function scaleAt(file: ProjectFile, offset: number, { request, step, smal
   return {
     kind: 'edit',
     title: `Scale ${title} to ${decimals(rescaled.factor, 3)} times its size`,
-    edits: rescaled.edits.map(({ place, newText }) => ({ range: rangeOfPlace(file, section, place), newText })),
+    edits: rescaled.edits.map(({ place, newText }) => {
+      const { start, end } = section.offsetsOf(place);
+      return textEditIn(file, start, end, newText);
+    }),
     notes: rescaled.notes.map(({ place, message }) => ({ line: rangeOfPlace(file, section, place).start.line, message })),
   };
 }

@@ -8,8 +8,13 @@ import type { ProjectFile } from '../project/file';
 export function selectionRangesAt(file: ProjectFile, positions: readonly Position[]): SelectionRange[] {
   return positions.map(position => {
     const offset = file.lineIndex.offsetAt(position);
-    let range: SelectionRange = { range: file.lineIndex.rangeOf(0, file.text.length) };
-    for (const { start, end } of spansAround(file, offset).reverse()) range = { range: file.lineIndex.rangeOf(start, end), parent: range };
+    // On a Markdown page nothing is wider than its fence: a formula that goes on in the next one is not all of a piece.
+    const fence = file.page?.fences.findLast(({ start }) => start <= offset);
+    const whole = fence ?? { start: 0, end: file.text.length };
+    let range: SelectionRange = { range: file.lineIndex.rangeOf(whole.start, whole.end) };
+    for (const { start, end } of spansAround(file, offset).reverse()) {
+      if (start >= whole.start && end <= whole.end) range = { range: file.lineIndex.rangeOf(start, end), parent: range };
+    }
     return range;
   });
 }

@@ -5,6 +5,7 @@ import type { ProjectFile } from '../project/file';
 /** Of a request, where on the page it is asked. */
 export interface Where {
   readonly position?: Position;
+  readonly positions?: readonly Position[];
   readonly range?: Range;
 }
 
@@ -14,13 +15,14 @@ export function isMarkdown(languageId: string): boolean {
 }
 
 /**
- * What is asked about a file: of a Markdown page, as far as it is about a fence. Undefined when the position or the range is
+ * What is asked about a file: of a Markdown page, as far as it is about a fence. Undefined when a position or the range is
  * in none of them, or the page has none.
  */
 export function askedInside<P extends Where>({ page }: ProjectFile, params: P): P | undefined {
   if (page === undefined) return params;
-  const { position, range } = params;
-  if (page.fences.length === 0 || (position !== undefined && !page.holds(position))) return undefined;
+  const { position, positions = [], range } = params;
+  const places = position === undefined ? positions : [position];
+  if (page.fences.length === 0 || !places.every(page.holds)) return undefined;
   if (range === undefined) return params;
   const inside = page.within(range);
   return inside && { ...params, range: inside };

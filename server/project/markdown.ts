@@ -72,12 +72,12 @@ export function markdownPageOf(source: string): MarkdownPage {
     lines.push({ start: text.length, end: text.length, next: text.length + 1, line: endLine, indent: 0, fence, closes: true });
     text += '\n';
   }
-  return { source, text, fences, ...positionsIn(text, lines) };
+  return { source, text, fences, ...positionsIn(lines) };
 }
 
 type Positions = Pick<MarkdownPage, 'lineIndex' | 'holds' | 'within' | 'edit'>;
 
-function positionsIn(text: string, lines: readonly TextLine[]): Positions {
+function positionsIn(lines: readonly TextLine[]): Positions {
   /** The line of the text that holds an offset; the last one when it is at the very end. */
   const lineOf = (offset: number): TextLine | undefined => lastOf(lines, line => line.start <= offset);
 

@@ -11,6 +11,7 @@ import { diagnosticsOf } from '../../../server/features/diagnostics';
 import { foldingRangesOf } from '../../../server/features/folding';
 import { formattingOf } from '../../../server/features/formatting';
 import { hoverAt } from '../../../server/features/hover';
+import { selectionRangesAt } from '../../../server/features/selection';
 import { documentSymbolsOf } from '../../../server/features/symbols';
 import { lineIndexOf } from '../../../server/project/lines';
 import { markdownPageOf } from '../../../server/project/markdown';
@@ -94,7 +95,7 @@ describe('the fences of a page', () => {
   it('have hovers, totals above their formulas, and ways to what they name', async () => {
     const { file, offset } = await markedPage(NOTES.replace('steps', 'st┆eps'), PANTRY);
     expect(hoverAt(file, offset)?.range).toEqual({ start: { line: 20, character: 3 }, end: { line: 20, character: 8 } });
-    expect(codeLensesOf(file, { previewCommand: 'p', scaleCommand: '', scheduleCommand: '' } as never).map(({ range }) => range.start.line)).toContain(7);
+    expect(codeLensesOf(file, { previewCommand: 'p', scheduleCommand: '' }).map(({ range }) => range.start.line)).toContain(7);
     const flour = await markedPage(NOTES.replace('mill flour', 'mill fl┆our'), PANTRY);
     expect(definitionAt(flour.file, flour.offset)[0]).toMatchObject({ targetUri: expect.stringContaining('pantry.bake'), originSelectionRange: { start: { line: 11, character: 12 } } });
   });
@@ -105,6 +106,16 @@ describe('the fences of a page', () => {
     expect(textIn(source, (bulk!.textEdit as TextEdit).range)).toBe('bu');
     const head = await markedPage(NOTES.replace('   steps', '   st┆'), PANTRY);
     expect(completionsAt(head.file, head.offset, { snippets: false, paths: [] }).map(({ label }) => label)).toContain('steps');
+  });
+
+  it('are selected step by step, and not beyond a fence', async () => {
+    const { file, source, position } = await markedPage(NOTES.replace('700 g     water', '700 g     wat┆er'), PANTRY);
+    const taken: string[] = [];
+    for (let one = selectionRangesAt(file, [position])[0]; one !== undefined; one = one.parent) taken.push(textIn(source, one.range));
+    expect(taken[0]).toBe('water');
+    expect(taken.at(-1)).toBe(NOTES.slice(NOTES.indexOf('use "pantry'), NOTES.indexOf('\n```\n')));
+    // Each holds the one before it, or the editor would refuse them all.
+    taken.slice(1).forEach((wider, index) => expect(wider).toContain(taken[index]));
   });
 
   it('leave the outline and the folds of the page to its headings', async () => {
@@ -201,10 +212,10 @@ describe('any page', () => {
   it('has no finding outside its fences, and each in one', async () => {
     await fc.assert(fc.asyncProperty(anyPage, async (source) => {
       const { file, page } = await markedPage(source);
-      for (const { range, message } of diagnosticsOf(file, options)) {
-        expect(page.holds(range.start), message).toBe(true);
-        expect(page.holds(range.end), message).toBe(true);
-        expect(page.within(range), message).toEqual(range);
+      for (const { range, code } of diagnosticsOf(file, options)) {
+        expect(page.holds(range.start), String(code)).toBe(true);
+        expect(page.holds(range.end), String(code)).toBe(true);
+        expect(page.within(range), String(code)).toEqual(range);
       }
     }), { numRuns: 60 });
   });
