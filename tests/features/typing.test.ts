@@ -8,12 +8,15 @@ import { definitionAt } from '../../server/features/definition';
 import { diagnosticsOf } from '../../server/features/diagnostics';
 import { foldingRangesOf } from '../../server/features/folding';
 import { formattingOf } from '../../server/features/formatting';
+import { highlightsAt } from '../../server/features/highlights';
 import { hoverAt } from '../../server/features/hover';
 import { documentLinksOf } from '../../server/features/links';
 import { previewAt } from '../../server/features/preview';
-import { highlightsAt } from '../../server/features/highlights';
 import { referencesAt } from '../../server/features/references';
+import { prepareRenameAt } from '../../server/features/rename';
+import { selectionRangesAt } from '../../server/features/selection';
 import { documentSymbolsOf } from '../../server/features/symbols';
+import { workspaceSymbolsOf } from '../../server/features/workspace-symbols';
 import type { ProjectFile } from '../../server/project/file';
 import type { Project } from '../../server/project/project';
 import { marked, RYE, uriOf } from './marked';
@@ -48,6 +51,9 @@ function askEverything(file: ProjectFile, offset: number): void {
   inside(documentLinksOf(file));
   inside(highlightsAt(file, offset));
   inside(referencesAt(file, offset, [file], true));
+  inside(prepareRenameAt(file, offset));
+  inside(selectionRangesAt(file, [range.start]));
+  inside(workspaceSymbolsOf([file], ''));
   previewAt(file, offset, REQUEST);
 }
 

@@ -45,7 +45,7 @@ export const FULL: ClientCapabilities = {
     hover: { contentFormat: ['markdown'] },
     completion: { completionItem: { snippetSupport: true } },
     definition: { linkSupport: true },
-    references: {}, documentHighlight: {}, foldingRange: {}, documentLink: {}, codeLens: {}, formatting: {}, rangeFormatting: {},
+    references: {}, documentHighlight: {}, rename: { prepareSupport: true }, selectionRange: {}, foldingRange: {}, documentLink: {}, codeLens: {}, formatting: {}, rangeFormatting: {},
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source.fixAll'] } } },
   },
@@ -53,7 +53,7 @@ export const FULL: ClientCapabilities = {
     configuration: true, workspaceFolders: true,
     diagnostics: { refreshSupport: true }, codeLens: { refreshSupport: true },
     didChangeConfiguration: { dynamicRegistration: true }, didChangeWatchedFiles: { dynamicRegistration: true },
-    workspaceEdit: { documentChanges: true },
+    workspaceEdit: { documentChanges: true }, symbol: {}, fileOperations: { willRename: true },
   },
 };
 

@@ -50,8 +50,8 @@ export function renamedPlace(place: Place, newName: string, reference: string, m
   const inner = withoutQuotes(file.text, name.whole);
   const whole = file.text.slice(inner.start, core.start) + text + file.text.slice(core.end, inner.end);
   if (name.whole.quoted) {
-    // Heads have their quotes as a habit, the others only where they must.
-    const quotesGo = !name.defines && !readsBare(place, file.text.slice(inner.start, inner.end)) && readsBare(place, whole);
+    // Formulas and heads are written in quotes, the others only where they must be.
+    const quotesGo = !name.defines && name.named.kind !== 'formula' && !readsBare(place, file.text.slice(inner.start, inner.end)) && readsBare(place, whole);
     return quotesGo ? { ...spanOf(name.whole), newText: whole } : { start: core.start, end: core.end, newText: text };
   }
   return readsBare(place, whole) ? { start: core.start, end: core.end, newText: text } : { ...spanOf(name.whole), newText: `"${whole}"` };
