@@ -88,6 +88,9 @@ function settingsIn(root: Node, say: Say): Settings {
       case 'labelRounding':
         settings = { ...settings, ...optional(name, choiceIn(name, value, say)) };
         break;
+      case 'hints':
+        settings = { ...settings, ...optional(name, choiceIn(name, value, say)) };
+        break;
       case 'zone':
         settings = { ...settings, ...optional(name, zoneIn(value, say)) };
         break;

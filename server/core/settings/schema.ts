@@ -33,6 +33,7 @@ export function settingsSchema(): { readonly [name: string]: Json } {
       checks: checksSchema(),
       allergens: choice(CHOICES.allergens),
       labelRounding: choice(CHOICES.labelRounding),
+      hints: choice(CHOICES.hints),
     },
     definitions: { severity: severitySchema(true), severityNotOff: severitySchema(false) },
     examples: [{ measures: 'metric', zone: 'Europe/Lisbon', limits: { 'salt-high': { mostPct: 2.2 } }, checks: { 'vague-amount': 'off' } }],
@@ -101,6 +102,7 @@ export function editorSettings() {
     },
     'proofsheet.allergens': choice(CHOICES.allergens),
     'proofsheet.labelRounding': choice(CHOICES.labelRounding),
+    'proofsheet.hints': choice(CHOICES.hints),
   } satisfies Readonly<Record<string, Json>>;
 }
 

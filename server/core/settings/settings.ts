@@ -29,6 +29,8 @@ export interface Settings {
   readonly checks: SeverityOverrides;
   readonly allergens?: 'eu' | 'us' | 'both';
   readonly labelRounding?: 'none' | 'eu' | 'us';
+  /** What the editor shows between the words of a line. */
+  readonly hints?: 'off' | 'quiet' | 'all';
 }
 
 /** Settings that are one of a few words: each word with what it means, and the word that counts when nothing is set. */
@@ -55,6 +57,15 @@ export const CHOICES = {
       us: 'As 21 CFR 101.9(c) wants it on a label.',
     },
     usual: 'none',
+  },
+  hints: {
+    what: 'What the editor shows in small letters between the words of a line. It is no part of the file.',
+    words: {
+      off: 'Nothing.',
+      quiet: 'The grams that a share comes to.',
+      all: 'Grams of every amount, its share of the flour, temperatures in the other scale, and when each step begins.',
+    },
+    usual: 'quiet',
   },
 } as const satisfies Readonly<Record<string, Choice>>;
 
@@ -110,7 +121,7 @@ export const WHAT = {
 
 /** Every setting, in the order in which they are shown. */
 export const NAMES = [
-  'measures', 'zone', 'tapCelsius', 'asleep', 'away', 'roomTodayCelsius', 'limits', 'checks', 'allergens', 'labelRounding',
+  'measures', 'zone', 'tapCelsius', 'asleep', 'away', 'roomTodayCelsius', 'limits', 'checks', 'allergens', 'labelRounding', 'hints',
 ] as const satisfies readonly (keyof Settings)[];
 
 export const LIMITS: Readonly<Record<string, Readonly<Record<string, Threshold>>>> = THRESHOLDS;

@@ -25,4 +25,5 @@ export const anySettings = fc.record({
   limits, checks,
   allergens: fc.constantFrom(...Object.keys(CHOICES.allergens.words)),
   labelRounding: fc.constantFrom(...Object.keys(CHOICES.labelRounding.words)),
+  hints: fc.constantFrom(...Object.keys(CHOICES.hints.words)),
 }, { requiredKeys: [], noNullPrototype: true });

@@ -66,8 +66,8 @@ describe('one wrong thing costs that thing only', () => {
   const right = '"measures": "metric", "limits": { "salt-high": { "mostPct": 2 } }';
   test.each([
     ['"limts": {}', '? «"limts"» There is no setting "limts". Did you mean "limits"?'],
-    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens and labelRounding.'],
-    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens and labelRounding.'],
+    ['"oven": 3', '? «"oven"» There is no setting "oven". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding and hints.'],
+    ['"__proto__": { "measures": "us" }', '? «"__proto__"» There is no setting "__proto__". There are measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding and hints.'],
     ['"allergens": "EU"', '«"EU"» "allergens" is "eu", "us" or "both". Did you mean "eu"?'],
     ['"allergens": ["eu", "us"]', '«["eu", "us"]» "allergens" is "eu", "us" or "both".'],
     ['"labelRounding": null', '«null» "labelRounding" is "none", "eu" or "us".'],
