@@ -172,7 +172,12 @@ describe('in damaged files', () => {
         return;
       }
       const then = await open(after);
-      expect(findings(then)).toEqual(findings(before));
+      // Some may go: of two formulas of one name, one has another now.
+      const left = findings(before);
+      for (const one of findings(then)) {
+        expect(left).toContain(one);
+        left.splice(left.indexOf(one), 1);
+      }
       const kept = (one: ProjectFile) => one.tree.blocks.map(({ block }) => block.lines.map(({ node }) => node.kind));
       expect(kept(then.files.get('main.bake')!)).toEqual(kept(file));
     }), { numRuns: 150 });
