@@ -1,9 +1,11 @@
 /** What the two entries share: the server's life, commands, the preview. They differ only in how a server is started. */
 import * as vscode from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { READ_FILE_REQUEST } from '../server/requests';
+import { CloseAction, ErrorAction, State } from 'vscode-languageclient';
+import type { BaseLanguageClient, ErrorHandler, LanguageClientOptions } from 'vscode-languageclient';
+import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
-import { readFile } from './files';
+import { Crashes, LEFT_ALONE, STARTED_AGAIN } from './crashes';
+import { findFiles, readFile } from './files';
 import { WITH_FORMULAS, whenFormulasOpen } from './pages';
 import { registerPreview } from './preview/panel';
 import { registerScale, SCALE_COMMAND } from './scale';
@@ -49,6 +51,7 @@ class Server implements vscode.Disposable {
   readonly #connect: Connect;
   readonly #log: vscode.LogOutputChannel;
   readonly #began: () => void;
+  readonly #crashes = new Crashes();
   #connection: Connection | undefined;
   /** Starts and stops wait for one another. */
   #turn: Promise<void> = Promise.resolve();
@@ -69,6 +72,7 @@ class Server implements vscode.Disposable {
 
   restart(): Promise<void> {
     this.#wanted = true;
+    this.#crashes.forget();
     return this.#next(async () => {
       await vscode.commands.executeCommand('setContext', 'proofsheet.running', true);
       await this.#stop();
@@ -111,6 +115,7 @@ class Server implements vscode.Disposable {
       // A fault of the server belongs in the log; it is no reason to take the baker away from the page.
       revealOutputChannelOn: 4,
       diagnosticCollectionName: 'proofsheet',
+      errorHandler: this.#errorHandler(),
       initializationOptions: {
         previewCommand: 'proofsheet.showPreview',
         scaleCommand: SCALE_COMMAND,
@@ -119,9 +124,32 @@ class Server implements vscode.Disposable {
       },
     });
     connection.client.onRequest(READ_FILE_REQUEST, readFile);
+    connection.client.onRequest(FIND_FILES_REQUEST, findFiles);
+    // One that is started again after it has ended by itself knows no more than the first.
+    connection.client.onDidChangeState(({ newState }) => {
+      if (newState === State.Running) this.#began();
+    });
     this.#connection = connection;
     await connection.client.start();
-    this.#began();
+  }
+
+  #errorHandler(): ErrorHandler {
+    return {
+      error: (_error, _message, count) => ({ action: count !== undefined && count <= 3 ? ErrorAction.Continue : ErrorAction.Shutdown }),
+      closed: () => {
+        if (this.#crashes.mayRestart(Date.now())) return { action: CloseAction.Restart, message: STARTED_AGAIN, handled: true };
+        void this.#sayLeftAlone();
+        return { action: CloseAction.DoNotRestart, message: LEFT_ALONE, handled: true };
+      },
+    };
+  }
+
+  async #sayLeftAlone(): Promise<void> {
+    const restart = 'Restart Server';
+    const showLog = 'Show Log';
+    const wanted = await vscode.window.showErrorMessage(LEFT_ALONE, restart, showLog);
+    if (wanted === restart) await this.restart();
+    else if (wanted === showLog) this.#log.show();
   }
 
   async #stop(): Promise<void> {
@@ -129,6 +157,8 @@ class Server implements vscode.Disposable {
     this.#connection = undefined;
     try {
       await connection?.client.dispose();
+    } catch (error) {
+      this.#log.info(String(error)); // it had ended already, which is no reason not to start another
     } finally {
       connection?.end?.();
     }

@@ -1,6 +1,6 @@
-/** Reads files for a server that has no disk of its own. Inside the workspace folders only. */
+/** Reads and finds files for a server that has no disk of its own. Inside the workspace folders only. */
 import * as vscode from 'vscode';
-import type { ReadFileAnswer, ReadFileParams } from '../server/requests';
+import type { FindFilesAnswer, FindFilesParams, ReadFileAnswer, ReadFileParams } from '../server/requests';
 
 /** Larger than any notebook of formulas; whatever is larger is not one. */
 const MOST_BYTES = 4 * 1024 * 1024;
@@ -16,4 +16,10 @@ export async function readFile({ uri: text }: ReadFileParams): Promise<ReadFileA
   } catch {
     return null; // not there, or not to be read: the same to the server, which says so at the line that names it
   }
+}
+
+/** The `.bake` files of the workspace. Hidden folders and `node_modules` are left out, as they are by a server that has a disk. */
+export async function findFiles({ most }: FindFilesParams): Promise<FindFilesAnswer> {
+  const found = await vscode.workspace.findFiles('**/*.bake', '**/{node_modules,.*}/**', most);
+  return found.map((uri) => uri.toString());
 }

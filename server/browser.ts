@@ -1,8 +1,12 @@
 /** The language server in a browser, as a worker. It has no disk: files come from the editor. */
 import { BrowserMessageReader, BrowserMessageWriter, createConnection, ProposedFeatures } from 'vscode-languageserver/browser';
 import { serve } from './connection';
-import { READ_FILE_REQUEST } from './requests';
-import type { ReadFileAnswer, ReadFileParams } from './requests';
+import { oncePerKind } from './lsp/faults';
+import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from './requests';
+import type { FindFilesAnswer, FindFilesParams, ReadFileAnswer, ReadFileParams } from './requests';
+
+/** As many files as a workspace of formulas may have before looking for more of them costs more than it is worth. */
+const MOST_FOUND = 2000;
 
 /** A worker's own scope is its port. The compiler knows the scope of a page only. */
 const port = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
@@ -20,7 +24,13 @@ serve(connection, {
       }
     },
   },
-  onFault(where, fault) {
-    connection.console.error(`${where}: ${fault instanceof Error ? fault.stack ?? fault.message : String(fault)}`);
+  async find(_roots, most = MOST_FOUND) {
+    const params: FindFilesParams = { most };
+    try {
+      return await connection.sendRequest<FindFilesAnswer>(FIND_FILES_REQUEST, params);
+    } catch {
+      return []; // an editor that does not know the request: only what is open counts
+    }
   },
+  onFault: oncePerKind(text => connection.console.error(text)),
 });

@@ -3,10 +3,10 @@
  * that is worked out is worked out elsewhere.
  */
 import {
-  CodeActionTriggerKind, CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, LSPErrorCodes, ResponseError,
+  CodeActionTriggerKind, CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, InlayHintRefreshRequest, LSPErrorCodes,
+  ResponseError, SemanticTokensRefreshRequest, WatchKind,
 } from 'vscode-languageserver';
 import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
-import { settingsFrom } from './core/settings/read';
 import { SETTINGS_FILE } from './core/settings/settings';
 import { codeActionsOf } from './features/code-actions';
 import { codeLensesOf } from './features/codelens';
@@ -35,9 +35,13 @@ import { documentSymbolsOf } from './features/symbols';
 import { workspaceSymbolsOf } from './features/workspace-symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
+import { askedFrom, configurationOf, sameConfiguration } from './lsp/configuration';
+import type { Configuration } from './lsp/configuration';
 import { Findings } from './lsp/findings';
+import { serveTyping } from './lsp/while-typing';
 import { askedInside, isMarkdown } from './lsp/pages';
 import type { Where } from './lsp/pages';
+import { WorkspaceFindings } from './lsp/workspace';
 import type { ProjectFile } from './project/file';
 import { applyChanges } from './project/lines';
 import { Project } from './project/project';
@@ -49,8 +53,8 @@ import { canonicalUri, relativeUse } from './project/uris';
 /** What differs between the places where the server runs. */
 export interface Host {
   readonly reader: Reader;
-  /** URIs of all `.bake` files in folders, where the server can look for them itself. */
-  find?(roots: readonly string[]): Promise<readonly string[]>;
+  /** URIs of the `.bake` files in folders, at most so many. */
+  find?(roots: readonly string[], most?: number): Promise<readonly string[]>;
   /** URI of the page of checks beside the server, for an editor that does not say where its own is. */
   readonly checksPage?: string;
   /** Told of everything that went wrong inside; what was asked is answered with nothing. */
@@ -83,11 +87,18 @@ class Server {
   readonly #client: Client;
   readonly #project: Project;
   readonly #findings: Findings;
+  readonly #typing: ReturnType<typeof serveTyping>;
+  readonly #workspaceFindings: WorkspaceFindings;
   readonly #textsOfEditor: TextsOfEditor;
   /** What this editor shows of a finding. */
   readonly #shows: DiagnosticOptions;
   /** By URI as the editor spells it. */
   readonly #open = new Map<string, OpenText>();
+  /** How the editor spells what it has open, by canonical URI. */
+  readonly #openAs = new Map<string, string>();
+  /** Requests that wait for their answer. */
+  #waiting = 0;
+  #configuration: Configuration = configurationOf({});
   /** Settings must have been read once before anything is computed by them. */
   #settled: Promise<void> = Promise.resolve();
 
@@ -111,6 +122,22 @@ class Server {
       versionOf: uri => this.#open.get(uri)?.version,
       onFault: (where, fault) => host.onFault(where, fault),
     });
+    this.#workspaceFindings = new WorkspaceFindings({
+      connection, client,
+      project: this.#project,
+      findings: this.#findings,
+      options: this.#shows,
+      find: host.find?.bind(host),
+      versionOf: uri => this.#open.get(this.#openAs.get(canonicalUri(uri)) ?? uri)?.version,
+      isBusy: () => this.#waiting > 0 || this.#findings.isBusy,
+      ready: () => this.#settled,
+      onFault: (where, fault) => host.onFault(where, fault),
+    });
+    this.#typing = serveTyping({
+      connection,
+      answer: (what, nothing, work) => this.#answer(what, nothing, work),
+      fileOf: uri => this.#project.get(uri),
+    });
     this.#texts();
     this.#workspace();
     this.#features();
@@ -127,16 +154,27 @@ class Server {
     });
     connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
       const users = this.#project.dependents(uri);
+      const wasMarkdown = isMarkdown(this.#open.get(uri)?.languageId ?? '');
       this.#open.delete(uri);
+      this.#openAs.delete(canonicalUri(uri));
       this.#project.close(uri);
+      this.#typing.closed(uri);
       if (isSettings(uri)) this.#readSettings(uri);
-      else if (!this.#client.pullsDiagnostics) this.#findings.clear(uri);
+      else if (this.#client.pullsDiagnostics || !this.#findings.wants(uri)) this.#workspaceFindings.touch(uri);
+      else if (wasMarkdown) this.#findings.clear(uri);
+      else {
+        // The findings on the screen are those of an unsaved text, perhaps. What counts is on disk.
+        this.#findings.giveUp(uri);
+        this.#workspaceFindings.close(uri);
+      }
       this.#lookAgain(users);
     });
   }
 
   #take(uri: string, text: OpenText): void {
     this.#open.set(uri, text);
+    this.#openAs.set(canonicalUri(uri), uri);
+    this.#workspaceFindings.touch(uri);
     this.#project.update(uri, text.text, isMarkdown(text.languageId) || undefined);
     if (isSettings(uri)) {
       this.#lookAgain(this.#project.dependents(uri));
@@ -168,6 +206,8 @@ class Server {
     if (!this.#client.pullsDiagnostics) this.#sendFindings(uris);
     else if (this.#client.refreshesDiagnostics) this.#ask(DiagnosticRefreshRequest.method);
     if (this.#client.refreshesCodeLenses) this.#ask(CodeLensRefreshRequest.method);
+    if (this.#client.refreshesHints) this.#ask(InlayHintRefreshRequest.method);
+    if (this.#client.refreshesColours) this.#ask(SemanticTokensRefreshRequest.method);
   }
 
   #sendFindings(uris: readonly string[]): void {
@@ -192,30 +232,38 @@ class Server {
         }
         if (this.#client.registersWatchers) {
           await connection.client.register(DidChangeWatchedFilesNotification.type, {
-            watchers: [{ globPattern: '**/*.bake' }, { globPattern: `**/${SETTINGS_FILE}` }],
+            // A folder that comes or goes is one event, and none for each file in it.
+            watchers: [{ globPattern: '**/*.bake' }, { globPattern: `**/${SETTINGS_FILE}` }, { globPattern: '**/*', kind: WatchKind.Create | WatchKind.Delete }],
           });
         }
-        if (this.#client.configuration) this.#configure(await connection.workspace.getConfiguration('proofsheet'));
+        if (this.#client.configuration) this.#configure(await askedFrom(connection, this.#project.roots));
       });
+      this.#workspaceFindings.touchAll();
       if (this.#client.workspaceFolders) {
         connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
           const gone = new Set(removed.map(folder => folder.uri));
           for (const uri of this.#problems) if (removed.some(folder => uri.startsWith(`${canonicalUri(folder.uri)}/`))) this.#sendProblems(uri, undefined);
           this.#project.configure({ roots: [...this.#project.roots.filter(root => !gone.has(root)), ...added.map(folder => folder.uri)] });
+          this.#settled = this.#contained('settings', async () => {
+            if (this.#client.configuration) this.#configure(await askedFrom(connection, this.#project.roots));
+          });
+          this.#workspaceFindings.reset(this.#configuration.mostBackgroundFiles);
           this.#lookAgain([...this.#open.keys()]);
         });
       }
     });
     connection.onDidChangeConfiguration(({ settings }) => {
       this.#settled = this.#contained('settings', async () => {
-        if (this.#client.configuration) this.#configure(await connection.workspace.getConfiguration('proofsheet'));
-        else if (isRecord(settings)) this.#configure(settings['proofsheet']);
+        if (this.#client.configuration) this.#configure(await askedFrom(connection, this.#project.roots));
+        else if (isRecord(settings)) this.#configure(configurationOf(settings['proofsheet']));
       });
     });
     connection.onDidChangeWatchedFiles(({ changes }) => {
       const touched = new Set<string>();
-      for (const { uri } of changes) {
+      for (const uri of this.#workspaceFindings.changedOnDisk(changes)) {
         // What the editor holds counts, whatever it or another program saved.
+        if (this.#openAs.has(canonicalUri(uri))) continue;
+        if (this.#workspaceFindings.hasAnswered) touched.add(uri);
         if (!this.#project.invalidate(uri)) continue;
         if (isSettings(uri)) this.#readSettings(uri);
         for (const user of this.#project.dependents(uri)) touched.add(user);
@@ -224,17 +272,13 @@ class Server {
     });
   }
 
-  #configure(settings: unknown): void {
-    if (!isRecord(settings)) return;
-    const wanted = editorSettings(settings);
-    if (JSON.stringify(wanted) === this.#settingsText) return;
-    this.#settingsText = JSON.stringify(wanted);
-    this.#project.configure(wanted);
+  #configure(wanted: Configuration): void {
+    if (sameConfiguration(wanted, this.#configuration)) return; // a mere word of a change
+    this.#configuration = wanted;
+    this.#project.adopt(wanted.editor, wanted.folders);
+    this.#workspaceFindings.reset(wanted.mostBackgroundFiles);
     this.#lookAgain([...this.#open.keys()]);
   }
-
-  /** The settings in force, to tell a change from a mere word of one. */
-  #settingsText = JSON.stringify(editorSettings({}));
 
   // --- features -----------------------------------------------------------------------------------------------------
 
@@ -249,6 +293,14 @@ class Server {
         } catch (fault) {
           this.#host.onFault('findings', fault);
           return { kind: 'full', items: [] };
+        }
+      });
+      connection.languages.diagnostics.onWorkspace(async (params, token, progress, parts) => {
+        try {
+          return await this.#workspaceFindings.report(params, token, progress, parts);
+        } catch (fault) {
+          this.#host.onFault('findings of the workspace', fault);
+          return { items: [] };
         }
       });
     }
@@ -321,7 +373,9 @@ class Server {
       )
     ));
     connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {
-      if (this.#project.chooseTimes(times)) this.#lookAgain([...this.#open.keys()]);
+      if (!this.#project.chooseTimes(times)) return;
+      this.#workspaceFindings.touchAll();
+      this.#lookAgain([...this.#open.keys()]);
     });
   }
 
@@ -333,6 +387,7 @@ class Server {
     return async (params: P, token: CancellationToken): Promise<R | N | ResponseError<never>> => {
       const { uri } = params.textDocument;
       const version = this.#open.get(uri)?.version;
+      this.#waiting++;
       try {
         await this.#settled;
         const file = await this.#project.prepare(uri);
@@ -343,6 +398,8 @@ class Server {
       } catch (fault) {
         this.#host.onFault(what, fault);
         return nothing;
+      } finally {
+        this.#waiting--;
       }
     };
   }
@@ -430,10 +487,4 @@ function offsetIn(file: ProjectFile, position: Position): number {
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null;
-}
-
-/** Every setting by name, so that one that is no longer set takes what it said away. */
-function editorSettings(value: unknown) {
-  const { measures = 'us', zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding } = settingsFrom(value);
-  return { measures, zone, tapCelsius, asleep, away, roomTodayCelsius, limits, checks, allergens, labelRounding };
 }

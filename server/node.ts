@@ -9,20 +9,22 @@ import { pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { serve } from './connection';
 import { findBakeFiles, readSource } from './lsp/disk';
+import { oncePerKind } from './lsp/faults';
 
 const connection = createConnection(ProposedFeatures.all);
 
 /** The page of checks as it lies beside the bundle in `dist/`. */
 const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'README.md');
 
+const log = oncePerKind(text => connection.console.error(text));
+
 serve(connection, {
   reader: { read: readSource },
   find: findBakeFiles,
   ...(existsSync(checksPage) && { checksPage: pathToFileURL(checksPage).href }),
   onFault(where, fault) {
-    const text = fault instanceof Error ? fault.stack ?? fault.message : String(fault);
     // A test must not pass over a fault that was contained.
-    if (process.env['PROOFSHEET_THROW_FAULTS'] === '1') process.stderr.write(`fault in ${where}: ${text}\n`, () => process.exit(70));
-    else connection.console.error(`${where}: ${text}`);
+    if (process.env['PROOFSHEET_THROW_FAULTS'] !== '1') return log(where, fault);
+    process.stderr.write(`fault in ${where}: ${fault instanceof Error ? fault.stack ?? fault.message : String(fault)}\n`, () => process.exit(70));
   },
 });

@@ -156,3 +156,12 @@ export interface ReadFileParams {
 }
 
 export type ReadFileAnswer = string | null;
+
+/** Server to client, from a server that has no disk: URIs of the `.bake` files in the workspace folders, at most so many. */
+export const FIND_FILES_REQUEST = 'proofsheet/findFiles';
+
+export interface FindFilesParams {
+  readonly most: number;
+}
+
+export type FindFilesAnswer = readonly string[];

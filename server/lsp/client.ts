@@ -2,12 +2,15 @@
 import { CodeActionKind, PositionEncodingKind, TextDocumentSyncKind } from 'vscode-languageserver';
 import type { InitializeParams, ServerCapabilities } from 'vscode-languageserver';
 import { FIX_ALL } from '../features/code-actions';
+import { LEGEND } from '../features/semantic-tokens';
 
 export interface Client {
   /** It asks for findings; otherwise they are sent. */
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesCodeLenses: boolean;
+  readonly refreshesHints: boolean;
+  readonly refreshesColours: boolean;
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
   /** It wants the version of the text beside the findings that are sent. */
@@ -39,6 +42,8 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     refreshesCodeLenses: workspace?.codeLens?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshesColours: workspace?.semanticTokens?.refreshSupport === true,
     relatedInformation: textDocument?.publishDiagnostics?.relatedInformation === true || textDocument?.diagnostic?.relatedInformation === true,
     codeDescription: textDocument?.publishDiagnostics?.codeDescriptionSupport === true || textDocument?.diagnostic?.codeDescriptionSupport === true,
     diagnosticVersions: textDocument?.publishDiagnostics?.versionSupport === true,
@@ -72,7 +77,7 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(general?.positionEncodings?.includes(PositionEncodingKind.UTF16) && { positionEncoding: PositionEncodingKind.UTF16 }),
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     ...(client.pullsDiagnostics && {
-      diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: false },
+      diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: true, workDoneProgress: true },
     }),
     ...(textDocument?.hover && { hoverProvider: true }),
     ...(textDocument?.completion && { completionProvider: { resolveProvider: true, triggerCharacters: ['"', ' ', ','] } }),
@@ -87,6 +92,10 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(textDocument?.foldingRange && { foldingRangeProvider: true }),
     ...(textDocument?.documentLink && { documentLinkProvider: {} }),
     ...(textDocument?.codeLens && { codeLensProvider: {} }),
+    ...(textDocument?.semanticTokens && { semanticTokensProvider: { legend: LEGEND, full: { delta: true }, range: true } }),
+    ...(textDocument?.inlayHint && { inlayHintProvider: { resolveProvider: true } }),
+    ...(textDocument?.signatureHelp && { signatureHelpProvider: { triggerCharacters: [' '] } }),
+    ...(textDocument?.onTypeFormatting && { documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' } }),
     ...(textDocument?.formatting && { documentFormattingProvider: true }),
     ...(textDocument?.rangeFormatting && { documentRangeFormattingProvider: true }),
     ...(textDocument?.codeAction?.codeActionLiteralSupport && {

@@ -30,12 +30,18 @@ export async function readSource(uri: string): Promise<string | undefined> {
   }
 }
 
-/** URIs of the `.bake` files under these folders, nearest first. Hidden folders, `node_modules` and links are left out. */
-export async function findBakeFiles(roots: readonly string[]): Promise<readonly string[]> {
+/** URIs of the `.bake` files under these folders, at most so many, nearest first. Hidden folders, `node_modules` and links are left out. */
+export async function findBakeFiles(roots: readonly string[], most = MOST_FOUND): Promise<readonly string[]> {
   const found: string[] = [];
-  const folders = roots.filter(root => schemeOf(root) === 'file').map(root => fileURLToPath(root));
+  const folders = roots.flatMap(root => {
+    try {
+      return schemeOf(root) === 'file' ? [fileURLToPath(root)] : [];
+    } catch {
+      return []; // on another machine, whose files cannot be reached by a path here
+    }
+  });
   for (const [count, folder] of folders.entries()) {
-    if (found.length >= MOST_FOUND || count >= MOST_FOLDERS) break;
+    if (found.length >= most || count >= MOST_FOLDERS) break;
     try {
       for (const entry of await readdir(folder, { withFileTypes: true })) {
         if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
@@ -46,5 +52,5 @@ export async function findBakeFiles(roots: readonly string[]): Promise<readonly 
       // A folder that may not be read holds nothing that could be used.
     }
   }
-  return found.slice(0, MOST_FOUND);
+  return found.slice(0, most);
 }

@@ -13,8 +13,8 @@ import { schemeOf } from '../project/uris';
 
 /** How long work may go on before messages get their turn, ms. */
 const TURN_MS = 10;
-/** Schemes of files that people keep. Others (an old version in `git:`, an `untitled:` page) are only looked at. */
-const KEPT = new Set(['file', 'vscode-remote', 'vscode-vfs']);
+/** Schemes of texts that people write. Others (an old version in `git:`, the other side of a comparison) are only looked at. */
+const WRITTEN = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs']);
 
 export interface FindingsHost {
   readonly connection: Connection;
@@ -36,6 +36,8 @@ export class Findings {
   readonly #fenced = new Set<string>();
   readonly #resultIds = new WeakMap<ProjectFile, string>();
   #results = 0;
+  /** In every id: an editor may come with those of a server that has ended. */
+  readonly #start = Date.now().toString(36);
 
   constructor(host: FindingsHost) {
     this.#host = host;
@@ -44,7 +46,7 @@ export class Findings {
   /** Whether findings are shown for the file at all. */
   wants(uri: string): boolean {
     const scheme = schemeOf(uri);
-    return KEPT.has(scheme) || (scheme !== 'git' && scheme !== 'untitled' && this.#host.project.roots.some(root => schemeOf(root) === scheme));
+    return WRITTEN.has(scheme) || (scheme !== 'git' && this.#host.project.roots.some(root => schemeOf(root) === scheme));
   }
 
   /** Sends the findings of an open file, unless it changes before they are known. */
@@ -53,6 +55,16 @@ export class Findings {
     const ask = ++this.#asks;
     this.#asked.set(uri, ask);
     this.#send(uri, () => this.#asked.get(uri) !== ask).catch((fault: unknown) => this.#host.onFault('findings', fault));
+  }
+
+  /** An open file's findings are being worked out. */
+  get isBusy(): boolean {
+    return this.#asked.size > 0;
+  }
+
+  /** The file is closed: nobody waits for its findings any more. */
+  giveUp(uri: string): void {
+    this.#asked.delete(uri);
   }
 
   /** Takes the findings of a file off the screen. */
@@ -69,10 +81,10 @@ export class Findings {
     if (!this.wants(uri)) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
     const version = this.#host.versionOf(uri);
     const stale = (): boolean => token.isCancellationRequested || this.#host.versionOf(uri) !== version;
-    const file = await this.#analysed(uri, stale);
+    const file = await this.analysed(uri, stale);
     if (stale()) return new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true });
     if (file === undefined) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
-    const resultId = this.#resultId(file);
+    const resultId = this.resultId(file);
     if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
     return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnosticsOf(file, this.#host.options) };
   }
@@ -81,7 +93,7 @@ export class Findings {
     // Edits come in bursts: the message that is next in line may make this one stale.
     await turn();
     if (stale()) return;
-    const file = await this.#analysed(uri, stale);
+    const file = await this.analysed(uri, stale);
     const version = this.#host.versionOf(uri);
     if (stale() || file === undefined || version === undefined) return;
     this.#asked.delete(uri);
@@ -97,7 +109,7 @@ export class Findings {
   }
 
   /** The file with every section analysed; undefined when it is not there or the work has become stale. */
-  async #analysed(uri: string, stale: () => boolean): Promise<ProjectFile | undefined> {
+  async analysed(uri: string, stale: () => boolean): Promise<ProjectFile | undefined> {
     const file = await this.#host.project.prepare(uri);
     let start = Date.now();
     if (file === undefined) return undefined;
@@ -112,9 +124,9 @@ export class Findings {
   }
 
   /** One id for each state of a file: a state that is the same is the same object. */
-  #resultId(file: ProjectFile): string {
+  resultId(file: ProjectFile): string {
     let id = this.#resultIds.get(file);
-    if (id === undefined) this.#resultIds.set(file, (id = String(++this.#results)));
+    if (id === undefined) this.#resultIds.set(file, (id = `${this.#start}-${String(++this.#results)}`));
     return id;
   }
 }

@@ -24,7 +24,7 @@ import { parsed, parsing } from './parsed';
 import type { Parsed } from './parsed';
 import { isSettings, SettingsFiles } from './settings';
 import type { OnSettings, SettingsInFile } from './settings';
-import { baseName, besideAndAbove, canonicalUri, resolveUse } from './uris';
+import { baseName, besideAndAbove, canonicalUri, homeOf, resolveUse } from './uris';
 
 /** Where files come from: the disk, or the editor on a machine that has none. */
 export interface Reader {
@@ -38,6 +38,8 @@ export interface ProjectSettings extends Partial<Settings> {
   readonly roots: readonly string[];
   /** Time zone of the computer, by its IANA name, where no setting names one; UTC if it is left out. */
   readonly computerZone?: string;
+  /** Settings of workspace folders that have their own, by URI. They stand in the place of the others, and are not laid over them. */
+  readonly folders?: ReadonlyMap<string, Settings>;
 }
 
 export interface ProjectOptions extends ProjectSettings {
@@ -78,6 +80,8 @@ export class Project {
   readonly #reader: Reader;
   readonly #onFault: OnFault | undefined;
   readonly #files = new Map<string, FileState>();
+  /** Canonical URIs of files that are kept though nothing that is open uses them. */
+  #retained: ReadonlySet<string> = new Set();
   #settingsFiles: SettingsFiles;
   #settings: ProjectSettings;
   /** By canonical URI. */
@@ -107,6 +111,13 @@ export class Project {
     this.#settings = { ...this.#settings, ...settings };
     this.#base = baseOf(this.#settings);
     this.#edited();
+  }
+
+  /** Takes over all settings of the editor, in the place of those that it had: what they leave unsaid is no longer set. */
+  adopt(editor: Settings, folders: ReadonlyMap<string, Settings>): void {
+    const { roots, computerZone } = this.#settings;
+    this.#settings = { roots, ...(computerZone !== undefined && { computerZone }) };
+    this.configure({ ...editor, folders });
   }
 
   /** Takes over the times that the baker chose, all there are. False when they are the ones that it has. */
@@ -243,6 +254,17 @@ export class Project {
     return [...found].map(key => this.#files.get(key)?.uri ?? key);
   }
 
+  /** Canonical URIs of everything in a folder that has been asked for, settings files among them. */
+  under(folder: string): readonly string[] {
+    const start = `${canonicalUri(folder)}/`;
+    return [...this.#files.keys(), ...this.#settingsFiles.known()].filter(uri => uri.startsWith(start));
+  }
+
+  /** Keeps these files, by their canonical URIs, for as long as they are not given up here, used or not. */
+  retain(uris: ReadonlySet<string>): void {
+    this.#retained = uris;
+  }
+
   /** URIs of all files that are loaded. */
   loaded(): readonly string[] {
     return [...this.#files.values()].filter(state => state.text !== undefined).map(state => state.uri);
@@ -267,10 +289,10 @@ export class Project {
     this.#edited();
   }
 
-  /** Lets go of every file that is neither open nor used, by whatever number of steps, by one that is. */
+  /** Lets go of every file that is neither open nor retained nor used, by whatever number of steps, by one that is. */
   #forget(): void {
     const kept = new Set<string>();
-    for (const [key, state] of this.#files) if (state.open) kept.add(key);
+    for (const [key, state] of this.#files) if (state.open || this.#retained.has(key)) kept.add(key);
     for (const key of kept) {
       const state = this.#files.get(key);
       for (const target of state === undefined ? [] : this.#targets(state)) kept.add(target);
@@ -349,7 +371,7 @@ export class Project {
     });
     // What the file is made of. If all of it is the same as last time, so is the file.
     const settingsFile = this.#settingsFiles.nearest(state.uri, this.#settings.roots);
-    const settings = this.#settingsFiles.over(this.#base, settingsFile);
+    const settings = this.#settingsFiles.over(this.#baseOf(state.uri), settingsFile);
     const chosenTimes = this.#chosenTimes.get(canonicalUri(state.uri)) ?? NO_TIMES;
     const parts = [own, this.#settings, settings, settingsFile, chosenTimes, ...visible, ...uses.map(use => use.problem)];
     const last = state.built;
@@ -363,6 +385,13 @@ export class Project {
     const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile, chosenTimes, zone: settings.zone ?? this.#settings.computerZone ?? 'UTC' };
     state.built = { generation: this.#generation, parts, file };
     return file;
+  }
+
+  /** The editor's settings for a file: those of the folder that holds it, where folders have their own. */
+  #baseOf(uri: string): Settings {
+    const { folders } = this.#settings;
+    const home = folders && homeOf(uri, [...folders.keys()]);
+    return (home === undefined ? undefined : folders?.get(home)) ?? this.#base;
   }
 
   /** Files reached by `use`, nearest first. */
@@ -434,7 +463,7 @@ export class Project {
 
 const NO_TIMES: readonly ChosenTime[] = [];
 
-function baseOf({ roots: _roots, computerZone: _zone, ...settings }: ProjectSettings): Settings {
+function baseOf({ roots: _roots, computerZone: _zone, folders: _folders, ...settings }: ProjectSettings): Settings {
   return { ...NO_SETTINGS, ...settings };
 }
 

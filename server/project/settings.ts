@@ -51,6 +51,11 @@ export class SettingsFiles {
     this.#onChange = onChange;
   }
 
+  /** Canonical URIs of the places where a settings file was looked for. */
+  known(): readonly string[] {
+    return [...this.#states.keys()];
+  }
+
   /** Reads as far as it takes to know which settings count for a file. */
   async load(uri: string, roots: readonly string[]): Promise<void> {
     for (const candidate of besideAndAbove(uri, SETTINGS_FILE, roots)) {

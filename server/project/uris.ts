@@ -95,6 +95,16 @@ export function besideAndAbove(uri: string, name: string, roots: readonly string
   return found;
 }
 
+/** The innermost of the folders that holds the file, as it is spelled there; undefined when none does. */
+export function homeOf(uri: string, folders: readonly string[]): string | undefined {
+  const file = takeApart(uri);
+  const homes = file === undefined ? [] : folders.flatMap(folder => {
+    const parts = takeApart(folder);
+    return parts !== undefined && contains(parts, file) ? [{ folder, depth: parts.segments.length }] : [];
+  });
+  return homes.sort((a, b) => b.depth - a.depth)[0]?.folder;
+}
+
 /** The workspace folders that hold the file. */
 function rootsOf(file: Parts, roots: readonly string[]): readonly Parts[] {
   return roots.flatMap(root => {

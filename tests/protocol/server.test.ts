@@ -32,13 +32,17 @@ describe('life of a server', () => {
     expect(capabilities).toEqual({
       positionEncoding: 'utf-16',
       textDocumentSync: { openClose: true, change: 2 },
-      diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: false },
+      diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: true, workDoneProgress: true },
       hoverProvider: true, definitionProvider: true, referencesProvider: true, documentHighlightProvider: true, documentSymbolProvider: true,
       foldingRangeProvider: true, documentFormattingProvider: true, documentRangeFormattingProvider: true,
       completionProvider: { resolveProvider: true, triggerCharacters: ['"', ' ', ','] },
       documentLinkProvider: {}, codeLensProvider: {},
       codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.proofsheet'] },
-      workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+      renameProvider: { prepareProvider: true }, selectionRangeProvider: true, workspaceSymbolProvider: true,
+      workspace: {
+        workspaceFolders: { supported: true, changeNotifications: true },
+        fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.bake', matches: 'file', options: { ignoreCase: true } } }, { pattern: { glob: '**', matches: 'folder' } }] } },
+      },
     });
     await editor!.until(() => registered().length >= 2, 'registrations');
     expect([...registered()].sort()).toEqual(['workspace/didChangeConfiguration', 'workspace/didChangeWatchedFiles']);
@@ -139,13 +143,22 @@ describe('findings', () => {
     await quit();
   });
 
-  it('are not made for old versions of a file, and for pages without one', async () => {
+  it('are not made for old versions of a file', async () => {
     const e = await open({ capabilities: PUSHED });
-    for (const uri of ['git:/stall/a.bake?%7B%22ref%22%3A%22HEAD%22%7D', 'untitled:Untitled-1']) {
+    for (const uri of ['git:/stall/a.bake?%7B%22ref%22%3A%22HEAD%22%7D', 'gitlens://1f2e/a.bake']) {
       await e.openText(uri, RYE.replace('600 g', '2,5 g'));
       expect((await e.ask<Hover>('hover', uri, 'Fig ┆and')).contents).toMatchObject({ value: expect.stringContaining('hydration') });
       await e.closeText(uri);
     }
+    await quit();
+  });
+
+  it('are made for a page that has no file yet, and go with it', async () => {
+    const e = await open({ capabilities: PUSHED });
+    await e.openText('untitled:Untitled-1', RYE.replace('600 g', '2,5 g'));
+    expect(codes(await e.published('untitled:Untitled-1'))).toContain('comma-decimal');
+    await e.closeText('untitled:Untitled-1');
+    expect(await e.published('untitled:Untitled-1')).toEqual([]);
     await quit();
   });
 
