@@ -26,6 +26,8 @@ export interface Divided {
   readonly batches: readonly Batch[];
   /** What was assumed on the way; sentences. */
   readonly notes: readonly string[];
+  /** The first order (its index) that would have made more loads than a plan can have; it and what comes after it is left out. */
+  readonly tooMany: number | undefined;
 }
 
 /** Steps that end with pieces on boards. */
@@ -38,8 +40,15 @@ const SHAPING = new Set(['divide', 'preshape', 'shape', 'fill']);
  */
 export function batchesOf(day: BakeDay): Divided {
   const notes: string[] = [];
-  const batches = day.orders.flatMap((order, index) => divide(order, index, day, notes));
-  return { batches, notes: [...new Set(notes)] };
+  const batches: Batch[] = [];
+  let loads = 0;
+  for (const [index, order] of day.orders.entries()) {
+    const own = divide(order, index, day, notes);
+    loads += own.reduce((sum, batch) => sum + Math.max(1, batch.loads.length), 0);
+    if (loads > MOST_LOADS.value) return { batches, notes: [...new Set(notes)], tooMany: index };
+    batches.push(...own);
+  }
+  return { batches, notes: [...new Set(notes)], tooMany: undefined };
 }
 
 function divide(order: Order, index: number, day: BakeDay, notes: string[]): readonly Batch[] {
@@ -54,7 +63,6 @@ function divide(order: Order, index: number, day: BakeDay, notes: string[]): rea
   const groups = pieces === null
     ? wholes(order.doughGrams === null ? 1 : Math.ceil(order.doughGrams / mixable), isBaked)
     : grouped(pieces, most, piecesInMix(order, mixable), loadsPerDough(formula) * Math.max(1, rooms.filter((room) => room.pieces >= most).length), isBaked);
-  if (groups.flat().length > MOST_LOADS.value) return [];
   return groups.flatMap((loads, number): readonly Batch[] => {
     const own = pieces === null ? null : loads.reduce<number>((sum, load) => sum + (load ?? 0), 0);
     const share = own === null || pieces === null ? 1 / groups.length : own / pieces;

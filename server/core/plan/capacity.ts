@@ -89,6 +89,7 @@ export function roomTroubles(day: BakeDay, hasOvenLine: boolean): readonly PlanT
   const baked = day.orders.filter(({ formula }) => formula && needsOven(formula));
   if (baked.length > 0 && day.chambers.length === 0 && !hasOvenLine) troubles.push({ kind: 'no-oven', place: day.place });
   const unknown = new Set<string>();
+  let loadsSoFar = 0;
   for (const order of baked) {
     if (day.chambers.length === 0 || order.scaled === undefined) continue;
     const rooms = day.chambers.map((chamber) => capacityOf(chamber, order, day));
@@ -105,7 +106,9 @@ export function roomTroubles(day: BakeDay, hasOvenLine: boolean): readonly PlanT
       troubles.push({ kind: 'fits-no-oven', place: order.place, name: order.name, noun: order.noun, pieceGrams: pieceGramsOf(order) ?? 0, mostGrams });
     } else {
       const loads = Math.ceil((order.pieces ?? Math.max(1, order.factor ?? 1)) / most);
-      if (loads > MOST_LOADS.value) troubles.push({ kind: 'too-many-loads', place: order.place, name: order.name, loads });
+      const before = loadsSoFar;
+      loadsSoFar += loads;
+      if (before <= MOST_LOADS.value && loadsSoFar > MOST_LOADS.value) troubles.push({ kind: 'too-many-loads', place: order.place, name: order.name, loads: loadsSoFar });
     }
   }
   return troubles;

@@ -100,4 +100,5 @@ export type PlanTrouble =
   | { readonly kind: 'fits-no-oven'; readonly place: Place; readonly name: string; readonly noun: string; readonly pieceGrams: number; readonly mostGrams: number }
   /** What is counted there is none of what is baked, and its weight is not known. */
   | { readonly kind: 'room-unknown'; readonly place: Place; readonly noun: string }
+  /** With all before it. */
   | { readonly kind: 'too-many-loads'; readonly place: Place; readonly name: string; readonly loads: number };

@@ -9,11 +9,13 @@ export interface DayWork {
   readonly builds: readonly Build[];
   /** What was assumed and what goes apart; sentences. */
   readonly notes: readonly string[];
+  /** The first order that was left out, for there would be more loads than a plan can have. */
+  readonly tooMany: number | undefined;
 }
 
 /** Orders as doughs and loads, and the preferments that several doughs share. */
 export function workOf(day: BakeDay): DayWork {
-  const { batches, notes } = batchesOf(day);
+  const { batches, notes, tooMany } = batchesOf(day);
   const built = buildsOf(batches);
-  return { batches, builds: built.builds, notes: [...notes, ...built.notes] };
+  return { batches, builds: built.builds, notes: [...notes, ...built.notes], tooMany };
 }

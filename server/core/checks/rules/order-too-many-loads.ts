@@ -15,6 +15,6 @@ export const orderTooManyLoads = defineCheck({
   find: (context) =>
     troublesOfPlan(context, 'too-many-loads').map(({ place, name, loads }) => ({
       place,
-      message: `${named(name)} would fill the oven ${loads} times, and a plan has at most ${MOST_LOADS.value} loads. Order less, or look at the number again.`,
+      message: `With ${named(name)} the oven would be filled ${loads} times, and a plan has at most ${MOST_LOADS.value} loads. Order less, or look at the number again.`,
     })),
 });

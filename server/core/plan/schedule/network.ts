@@ -6,6 +6,7 @@ import type { PlacedStep, ResolvedFormula } from '../../formula/model';
 import { networkOf } from '../../timeline/build';
 import { cycleIn } from '../../timeline/cycle';
 import type { Conditions } from '../../timeline/model';
+import { deltaText } from '../../timeline/names';
 import type { Conflict, Length, Link, Network, Node } from '../../timeline/network';
 import type { Batch } from '../batches';
 
@@ -53,6 +54,10 @@ const FRIDGE_AT_MOST_CELSIUS = 10;
 /** The network of a batch; `conflict` where its formula has none. */
 export function batchNetwork(batch: Batch, conditions: Conditions | undefined): BatchNetworkOrNot {
   const { formula } = batch;
+  if (formula.deltas.length > 0) {
+    const facts = formula.deltas.map(({ node, place }) => ({ text: deltaText(node), place }));
+    return { kind: 'conflict', conflict: { message: 'This formula is a variant of another and is not worked out yet, so its steps are not known.', facts } };
+  }
   if (formula.method.length === 0 && formula.parts.every((part) => part.steps.length === 0)) return { kind: 'empty' };
   const built = networkOf(formula, conditions);
   if (built.kind === 'conflict') return built;

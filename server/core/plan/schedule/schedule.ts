@@ -1,11 +1,12 @@
 /** The door to the schedule of a bake day: a plan and a moment in, a clock time for everything out. */
-import { formatDuration, formatInstant } from '../../timeline/clock';
+import { formatDuration, formatInstant, isInstant, unknownZone } from '../../timeline/clock';
 import { conditionNotes } from '../../timeline/conditions';
 import type { Conditions, HoursOff } from '../../timeline/model';
 import { spanOf } from '../../timeline/choose';
 import { windowsOf } from '../../timeline/windows';
+import { zoneNamed } from '../../timeline/zone-names';
 import { mixableGrams } from '../capacity';
-import { READY_EARLY_HOURS } from '../constants';
+import { MOST_LOADS, READY_EARLY_HOURS } from '../constants';
 import type { BakeDay } from '../model';
 import type { DayRequest, DaySchedule } from '../schedule-model';
 import { timesOf, type DayTimes } from '../times';
@@ -21,6 +22,9 @@ import { shareBuilds } from './share';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_DAY = 24 * 60 * MS_PER_MINUTE;
+/** Room for nights, for a week of looking around, and for a day's baking. */
+const MARGIN_MS = 60 * MS_PER_DAY;
+const LONGEST_WITH_NIGHTS_MS = 400 * MS_PER_DAY;
 
 /**
  * Puts every dough, load and preferment of a plan on the clock, in the room that the plan gives: nobody does two things at once, no mixer,
@@ -35,8 +39,12 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   if (read.kind === 'bad') return { kind: 'conflict', message: read.message, facts: read.of ? [{ text: `${read.of.kind} ${read.of.date} ${read.of.time ?? ''}`.trim(), place: read.of.place }] : [], waysOut: [] };
   const { times } = read;
   const work = workOf(day);
+  if (work.tooMany !== undefined) {
+    const order = day.orders[work.tooMany];
+    const message = `This plan makes more than ${MOST_LOADS.value} loads, and no day is planned for so many. Order less, or divide the plan.`;
+    return { kind: 'conflict', message, facts: order ? [{ text: order.name, place: order.place }] : [], waysOut: [] };
+  }
   const conditions: Conditions = { ...request.conditions, ...(day.room && { roomCelsius: day.room.celsius }) };
-  const hoursOff = [...day.hoursOff, ...(request.hoursOff ?? [])];
   const networks: { readonly index: number; readonly of: BatchNetwork }[] = [];
   for (const [index, batch] of work.batches.entries()) {
     const built = batchNetwork(batch, conditions);
@@ -45,6 +53,12 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   }
   if (networks.length === 0) return { kind: 'empty' };
 
+  const longMs = Math.max(...networks.map(({ of }) => spanOf(of.network)));
+  if (!isInstant(times.anchor.epochMs - 2 * longMs - MARGIN_MS) || !isInstant(times.anchor.epochMs + 2 * longMs + MARGIN_MS)) {
+    return { kind: 'conflict', message: 'These steps would begin or end where no calendar reaches.', facts: [], waysOut: [] };
+  }
+  // Over years there is a night for everything; and a list of all of them would be long.
+  const hoursOff = longMs > LONGEST_WITH_NIGHTS_MS ? [] : [...day.hoursOff, ...(request.hoursOff ?? [])];
   const aim: Around['aim'] = times.anchor.kind === 'ready' ? 'latest-start' : 'earliest-end';
   const jobsFor = (limits: Limits, moved: DayTimes = times, earlyHours = READY_EARLY_HOURS.most.value): readonly Job[] => jobsOf(day, work, networks, moved, limits, earlyHours);
   const range = rangeOf(networks, times, hoursOff);
@@ -82,13 +96,15 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
 
 function timesFor(day: BakeDay, { anchor, zone }: DayRequest): ReturnType<typeof timesOf> {
   if (anchor === undefined) return timesOf(day, zone);
+  const known = zoneNamed(zone);
+  if (known === undefined) return { kind: 'bad', message: unknownZone(zone), of: undefined };
   // Another time than the plan's: what orders say of their own still holds.
   const own = day.anchor && timesOf(day, zone);
   const readyMs = day.orders.map((_, index) => {
     const at = own?.kind === 'times' && day.orders[index]?.ready ? own.times.readyMs[index] : undefined;
     return at ?? (anchor.kind === 'ready' ? anchor.epochMs : undefined);
   });
-  return { kind: 'times', times: { anchor, zone: own?.kind === 'times' ? own.times.zone : zone, readyMs, notes: [] } };
+  return { kind: 'times', times: { anchor, zone: own?.kind === 'times' ? own.times.zone : known, readyMs, notes: [] } };
 }
 
 interface Tried {
