@@ -27,10 +27,13 @@ export function leavesOf(formula: ResolvedFormula): readonly Leaf[] {
 
 /** Water gone in cooking (`yields`) from what reaches the dough, g. */
 export function cookedOffGrams(formula: ResolvedFormula): number {
-  return formula.parts.reduce((sum, part, p) => {
-    if (p === formula.dough || part.grams === null || part.yieldGrams === null || !part.usedFraction) return sum;
-    return sum + (part.grams - part.yieldGrams) * part.usedFraction;
-  }, 0);
+  return formula.parts.reduce((sum, part, p) => (p === formula.dough ? sum : sum + cookedOffOf(part)), 0);
+}
+
+/** Water gone in cooking one part, of what reaches the dough, g; 0 where its weights are not known. */
+export function cookedOffOf(part: ResolvedPart): number {
+  if (part.grams === null || part.yieldGrams === null || !part.usedFraction) return 0;
+  return (part.grams - part.yieldGrams) * part.usedFraction;
 }
 
 /** A sum in which one unknown makes the whole unknown. */

@@ -1,6 +1,6 @@
 import { compositionTotals } from './composition';
 import type { ResolvedFormula, ResolvedPart, Totals } from './model';
-import { cookedOffGrams, leavesOf, sumKnown, times, type Leaf } from './contents';
+import { cookedOffGrams, cookedOffOf, leavesOf, sumKnown, times, type Leaf } from './contents';
 
 /**
  * The totals of a formula. All flour, that inside preferments and starter included, is 100 % unless the name says otherwise.
@@ -22,8 +22,8 @@ export function totalsOf(formula: ResolvedFormula): Totals {
     dough_g: doughGrams,
     piece_g: formula.yield.pieceGrams,
     baked_piece_g: formula.yield.bakedPieceGrams,
-    hydration_pct: ofFlour(less(sumKnown(wet.filter((leaf) => !isDrunkBySoaker(leaf.part)), waterOf), cookedOffOf(formula, isNoSoaker))),
-    water_pct: ofFlour(less(sumKnown(wet, waterOf), cookedOff)),
+    hydration_pct: ofFlour(less(sumKnown(wet.filter((leaf) => !isDrunkBySoaker(leaf.part)), waterOf), waterCookedOff(formula, isNoSoaker))),
+    water_pct: ofFlour(less(sumKnown(wet, waterOf), waterCookedOff(formula, () => true))),
     dough_hydration_pct: doughHydration(dough),
     salt_pct: ofFlour(sumKnown(leaves.filter((leaf) => leaf.line.role === 'salt'), (leaf) => leaf.grams)),
     prefermented_flour_pct: ofFlour(
@@ -89,8 +89,16 @@ function isNoSoaker(part: ResolvedPart): boolean {
   return !isDrunkBySoaker(part);
 }
 
-function cookedOffOf(formula: ResolvedFormula, which: (part: ResolvedPart) => boolean): number {
-  return cookedOffGrams({ ...formula, parts: formula.parts.map((part) => (which(part) ? part : { ...part, usedFraction: 0 })) });
+/**
+ * What the water lines of some parts lose in cooking, g. What boils off a scald made with milk is the milk's own water, which no
+ * water line has brought: a part loses no more here than its water lines hold.
+ */
+function waterCookedOff(formula: ResolvedFormula, which: (part: ResolvedPart) => boolean): number {
+  return formula.parts.reduce((sum, part, index) => {
+    if (index === formula.dough || !which(part)) return sum;
+    const water = part.lines.reduce((held, line) => held + (line.inDough ? line.waterGrams : 0), 0) * (part.usedFraction ?? 0);
+    return sum + Math.min(cookedOffOf(part), water);
+  }, 0);
 }
 
 /** Water weighed into the final dough over flour weighed into it: what a home recipe calls its hydration. */

@@ -314,3 +314,22 @@ describe('however the parts are nested', () => {
     expect(['number', 'object']).toContain(typeof resolveText(text).totals.flour_g);
   });
 });
+
+describe('what a scald loses over the fire', () => {
+  const hydration = (liquid: string) =>
+    resolveText(`formula "A"\nscald\n  50 g bread flour\n  ${liquid}\n  yields 220 g\ndough\n  450 g bread flour\n  200 g milk\n  50 g water\n  all scald\n`).totals;
+
+  it('is taken from its water lines', () => {
+    expect(hydration('250 g water').hydration_pct).toBeCloseTo((100 * (50 + 250 - 80)) / 500, 9);
+  });
+
+  it('is not taken from water lines when it was milk that boiled off', () => {
+    const totals = hydration('250 g milk');
+    expect(totals.hydration_pct).toBeCloseTo(10, 9);
+    expect(totals.water_pct).toBeCloseTo(10, 9);
+  });
+
+  it('is taken from water lines only as far as they go', () => {
+    expect(hydration('220 g milk\n  30 g water').hydration_pct).toBeCloseTo(10, 9);
+  });
+});
