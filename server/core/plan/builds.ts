@@ -45,7 +45,7 @@ export interface Built {
  */
 export function buildsOf(batches: readonly Batch[]): Built {
   const groups = new Map<string, Portion[]>();
-  const makes = new Map<string, Set<string>>();
+  const makes = new Map<string, Map<string, Set<string>>>();
   batches.forEach((batch, index) => {
     for (const part of prefermentsOf(batch.scaled)) {
       const resolved = batch.scaled.parts[part];
@@ -53,11 +53,12 @@ export function buildsOf(batches: readonly Batch[]): Built {
       const make = makeOf(resolved);
       groups.set(make, [...(groups.get(make) ?? []), { batch: index, part, grams: resolved.calledForGrams }]);
       const called = resolved.name.toLowerCase();
-      makes.set(called, (makes.get(called) ?? new Set()).add(make));
+      const ofName = makes.get(called) ?? new Map<string, Set<string>>();
+      makes.set(called, ofName.set(make, (ofName.get(make) ?? new Set()).add(batch.formula.name)));
     }
   });
   const notes = [...makes].flatMap(([name, different]) =>
-    different.size > 1 ? [`Not every ${name} is of the same make: each make is built by itself.`] : []);
+    different.size > 1 ? [`There are ${different.size} makes of ${name}, each built by itself: ${[...different.values()].map((formulas) => `for ${[...formulas].join(' and ')}`).join('; ')}.`] : []);
   return { builds: [...groups.values()].map((portions) => buildFor(portions, batches)), notes };
 }
 

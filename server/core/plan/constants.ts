@@ -18,6 +18,8 @@ const practice = (value: number, unit: string, what: string): DayConstant => ({ 
 export const SHARED_CELSIUS = practice(10, 'C', 'how far apart two bakes may be, stage by stage, to share an oven');
 export const SHARED_MINUTES = practice(5, 'min', 'how far apart two bakes may be in length, stage by stage, to share an oven');
 
+export const SHARING_GIVES_MINUTES = practice(30, 'min', 'how much earlier a dough is begun, or later it is done, for its load to share an oven');
+
 /** After a load the door has been open and the floor has given off its heat. */
 export const RECOVERY_MINUTES = practice(10, 'min', 'an oven coming back to its heat between two loads at the same temperature');
 export const HEATING_CELSIUS_PER_MINUTE = practice(4, 'C/min', 'a hot oven going on to a higher temperature');

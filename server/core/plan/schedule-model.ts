@@ -59,7 +59,8 @@ export interface ScheduledDay {
   readonly heatings: readonly Heating[];
   readonly builds: readonly ScheduledBuild[];
   /**
-   * No day begins later (for a time to be ready) or is over earlier (for a start) than this: the bound of what was asked for.
+   * No day of these doughs and loads, its bread as fresh as this one's, begins later (for a time to be ready) or is over earlier (for a start)
+   * than this.
    */
   readonly boundMs: number;
   /** How much less this day could take at the best, the oven heating by itself left out: 0 when nothing better exists. */

@@ -82,7 +82,7 @@ describe('preferments built together', () => {
     const other = RYE.replace('"Rye"', '"Other"').replace('20 %      starter', '10 %      starter');
     const { builds, notes } = work(RYE + other, 'oven holds 9 loaves', 'bake 4 of "Rye"', 'bake 6 of "Other"');
     expect(builds.map(({ portions }) => portions.length)).toEqual([1, 1]);
-    expect(notes).toEqual(['Not every levain is of the same make: each make is built by itself.']);
+    expect(notes).toEqual(['There are 2 makes of levain, each built by itself: for Rye; for Other.']);
     const warmer = RYE.replace('"Rye"', '"Other"').replace('7 to 9 h', '4 to 5 h');
     expect(work(RYE + warmer, 'oven holds 9 loaves', 'bake 4 of "Rye"', 'bake 6 of "Other"').builds).toHaveLength(2);
   });

@@ -6,7 +6,7 @@
  */
 import { boundedNet, distancesOf, endPoint, startPoint, type Box, type Pin } from '../../timeline/net';
 import { earliestTimes, joined, latestTimes, type Distance, type KeepOut } from '../../timeline/solve';
-import { DUST, SHARED_MINUTES } from '../constants';
+import { DUST, SHARED_MINUTES, SHARING_GIVES_MINUTES } from '../constants';
 import type { Job, Limits, Need } from './job';
 import { bakeAlike, betweenMs, fullWindows, ovenWindows, type OvenUse, type Taking, type Use } from './taken';
 
@@ -34,7 +34,7 @@ export interface Join {
 export interface Choice {
   /** Turns the ovens: which of them a first load is put into. */
   readonly turn: number;
-  /** Goes in with others wherever it may, and not only where that is better. */
+  /** Goes in with others where that costs little, and not only where it is better. */
   readonly sharing: boolean;
 }
 
@@ -69,7 +69,8 @@ export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): P
       if (best?.joins[index] !== undefined && spot.join === undefined && sharing) continue;
       const tried = spots.map((old, at) => (at === index ? spot : old));
       const found = settled(job, around, tried);
-      if (found && (best === undefined || isBetter(found, best, around.aim) || (sharing && spot.join !== undefined && best.joins[index] === undefined))) {
+      const shares = sharing && spot.join !== undefined && best?.joins[index] === undefined;
+      if (found && (best === undefined || isBetter(found, best, around.aim) || (shares && costMs(found, best, around.aim) <= SHARING_GIVES_MINUTES.value * MS_PER_MINUTE))) {
         best = found;
         spots = tried;
       }
@@ -87,6 +88,10 @@ export function isBetter(one: { readonly startMs: number; readonly doneMs: numbe
   return aim === 'latest-start'
     ? one.startMs > other.startMs || (one.startMs === other.startMs && one.doneMs > other.doneMs)
     : one.doneMs < other.doneMs || (one.doneMs === other.doneMs && one.startMs > other.startMs);
+}
+
+function costMs(one: Placement, other: Placement, aim: Around['aim']): number {
+  return aim === 'latest-start' ? other.startMs - one.startMs : one.doneMs - other.doneMs;
 }
 
 /** Loads that this one may go in with. */
