@@ -2,8 +2,9 @@
 import type { LocationLink, Range } from 'vscode-languageserver';
 import type { LoadedFile, ProjectFile } from '../project/file';
 import { offsetsOfSection } from '../project/file';
-import { sameThing } from './shared/named';
-import { nameAt, namesIn } from './shared/names';
+import { nameAt } from './shared/names';
+import type { Occurrence } from './shared/names';
+import { makingsOf } from './shared/places';
 
 /** Empty when there is no such place: an ingredient of the built-in table has none. */
 export function definitionAt(file: ProjectFile, offset: number): LocationLink[] {
@@ -15,18 +16,12 @@ export function definitionAt(file: ProjectFile, offset: number): LocationLink[] 
     const uri = file.uses.find(use => use.block === block && use.problem === undefined)?.uri;
     return uri === undefined ? [] : [{ targetUri: uri, targetRange: TOP, targetSelectionRange: TOP, originSelectionRange: origin }];
   }
-  const { named } = name;
-  for (const place of [file, ...file.visible]) {
-    const made = namesIn(place, file.environment).filter(other => other.defines && sameThing(other.named, named));
-    // The first file that makes it is the nearest, and its word counts.
-    if (made.length > 0) return made.map(other => linkTo(place, other, origin));
-  }
-  return [];
+  return makingsOf(file, name.named).map(made => linkTo(made.file, made.name, origin));
 }
 
 const TOP: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
 
-function linkTo(place: LoadedFile, made: ReturnType<typeof namesIn>[number], originSelectionRange: Range): LocationLink {
+function linkTo(place: LoadedFile, made: Occurrence, originSelectionRange: Range): LocationLink {
   const block = place.tree.blocks[made.block];
   const whole = made.named.kind === 'formula'
     ? offsetsOfSection(place, made.section)

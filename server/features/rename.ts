@@ -75,7 +75,7 @@ export function renameAt(file: ProjectFile, offset: number, newName: string, opt
     const isOwn = (one: Names[number]): boolean => places.some(place => place.file.uri === one.file.uri && place.name.start === one.name.start);
     return { refused: isOwn(first) || (second !== undefined && isOwn(second)) ? whereTaken(asked, isOwn(first) ? second ?? first : first) : whereUnclear(asked, first) };
   }
-  const finding = firstNewFinding(now, then);
+  const finding = firstNewFinding(now, then, places);
   if (finding !== undefined) return { refused: `“${asked}” will not do on line ${finding.line} of ${finding.file}: ${finding.message}` };
   return editOfWorkspace([...edits].map(([one, list]) => ({ file: one, edits: list.map(({ start, end, newText }) => textEditIn(one, start, end, newText)) })), options);
 }

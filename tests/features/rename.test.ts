@@ -187,3 +187,13 @@ describe('prepare', () => {
     });
   });
 });
+
+describe('rename across a Markdown page', () => {
+  it('changes its fences, with their indent, and nothing around them', async () => {
+    const page = '# mill flour\n\n- today\n\n  ```bake\n  use "main.bake"\n\n  dough\n    500 g mill flour\n    300 g water\n  ```\n\nMore mill flour.\n';
+    const source = 'ingredient "mill fl┆our"\n  like bread flour\n';
+    expect(await renamed(source, '00 flour', { 'page.md': page })).toEqual({
+      'main.bake': 'ingredient "00 flour"\n  like bread flour\n', 'page.md': page.replace('500 g mill flour', '500 g "00 flour"'),
+    });
+  });
+});

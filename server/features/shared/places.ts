@@ -2,8 +2,8 @@
  * Every place that names one thing, in one file and across files. Definition, references, highlights and rename take their
  * places from here, so that they are the same.
  */
-import type { ProjectFile } from '../../project/file';
 import { ownName } from '../../core/ingredients/own';
+import type { LoadedFile, ProjectFile } from '../../project/file';
 import { ownIngredientOf, sameThing } from './named';
 import type { Named } from './named';
 import { namesIn } from './names';
@@ -42,6 +42,15 @@ function reachOf(file: ProjectFile, named: Named, others: readonly ProjectFile[]
       return maker === undefined ? [] : rest.filter(other => makerOf(other, named.key) === maker);
     }
   }
+}
+
+/** The names at which the thing is made, seen from a file: in the nearest file that makes it, whose word counts. */
+export function makingsOf(file: ProjectFile, named: Named): readonly { readonly file: LoadedFile; readonly name: Occurrence }[] {
+  for (const place of [file, ...file.visible]) {
+    const made = namesIn(place, file.environment).filter(name => name.defines && sameThing(name.named, named));
+    if (made.length > 0) return made.map(name => ({ file: place, name }));
+  }
+  return [];
 }
 
 /** URI of the file whose `ingredient` block makes the ingredient of that key, seen from a file; the nearest one counts. */

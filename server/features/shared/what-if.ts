@@ -1,9 +1,10 @@
 /** What would become of names and findings if some texts were others. */
-import type { ProjectFile } from '../../project/file';
+import type { PlacedSection, ProjectFile } from '../../project/file';
 import { baseName } from '../../project/uris';
-import { makerOf } from './places';
 import { namesIn } from './names';
 import type { Occurrence } from './names';
+import { makerOf } from './places';
+import type { Place } from './places';
 
 /** A name, and which thing it means among all those in some files: two with one `id` mean the same. */
 export interface Meant {
@@ -63,21 +64,43 @@ export function firstMixedUp(now: readonly Meant[], then: readonly Meant[]): { r
   return then.length > now.length && last !== undefined ? { first: last, second: undefined } : undefined;
 }
 
-/** A finding that the files would have and do not have now, with its line from 1. */
-export function firstNewFinding(now: readonly ProjectFile[], then: readonly ProjectFile[]): { readonly message: string; readonly file: string; readonly line: number } | undefined {
-  const known = new Map<string, number>();
-  for (const { key } of findingsIn(now)) known.set(key, (known.get(key) ?? 0) + 1);
-  for (const { key, message, file, line } of findingsIn(then)) {
-    const left = known.get(key) ?? 0;
-    if (left === 0) return { message, file: baseName(file.uri), line: line + 1 };
-    known.set(key, left - 1);
+/** Formulas and plans whose findings are looked at; the rest of a large workspace would say the same again. */
+const MOST_LOOKED_AT = 60;
+
+/**
+ * A finding that the files would have and do not have now, with its line from 1. Looked at are the sections that hold one of
+ * the places, where the thing is made first, and all that are quick to look at, such as `use` lines.
+ */
+export function firstNewFinding(
+  now: readonly ProjectFile[], then: readonly ProjectFile[], places: readonly Place[],
+): { readonly message: string; readonly file: string; readonly line: number } | undefined {
+  const touched = new Set([...places].sort((a, b) => Number(b.name.defines) - Number(a.name.defines)).map(({ name }) => name.section.section));
+  const looked = new Set([...touched].slice(0, MOST_LOOKED_AT));
+  const isLookedAt = ({ section }: PlacedSection): boolean => {
+    switch (section.kind) {
+      case 'formula': case 'dish': case 'plan': return looked.has(section);
+      case 'use': case 'ingredient': case 'stray': return true;
+    }
+  };
+  for (const [index, file] of now.entries()) {
+    const after = then[index];
+    for (const [nth, section] of file.sections.entries()) {
+      const other = after?.sections[nth];
+      if (after === undefined || other === undefined || !isLookedAt(section)) continue;
+      const known = findingsIn(file, section).map(({ key }) => key);
+      for (const { key, message, line } of findingsIn(after, other)) {
+        const at = known.indexOf(key);
+        if (at < 0) return { message, file: baseName(file.uri), line: line + 1 };
+        known.splice(at, 1);
+      }
+    }
   }
   return undefined;
 }
 
-function findingsIn(files: readonly ProjectFile[]) {
-  return files.flatMap(file => file.sections.flatMap(section => section.analysis.findings.map(({ code, message, place }) => {
+function findingsIn(file: ProjectFile, section: PlacedSection) {
+  return section.analysis.findings.map(({ code, message, place }) => {
     const { line } = file.lineIndex.positionAt(section.offsetsOf(place).start);
-    return { key: `${file.uri} ${line} ${code}`, message, file, line };
-  })));
+    return { key: `${line} ${code}`, message, line };
+  });
 }
