@@ -69,6 +69,27 @@ describe('references and highlights', () => {
     expect(highlightsAt(file, offset).map(h => textIn(file.text, h.range))).toEqual(['plain flour', 'all-purpose flour']);
   });
 
+  it('know the short words of steps', async () => {
+    const highlighted = async (source: string) => {
+      const { file, offset } = await marked(source);
+      return highlightsAt(file, offset).map(h => `${h.range.start.line + 1}: ${textIn(file.text, h.range)}`);
+    };
+    const dough = 'soaker "wet f┆igs"\n  100 g figs\n  40 g water\n\ndough\n  500 g bread flour\n  300 g water\n  all wet figs\n  50 g hill nut mix\n\nsteps\n';
+    expect(await highlighted(`${dough}  mix 5 min, add soaker\n`)).toEqual(['1: wet figs', '8: wet figs', '12: soaker']);
+    expect(await highlighted(`${dough}  mix 5 min, add wet figs and salt\n`)).toEqual(['1: wet figs', '8: wet figs', '12: wet figs']);
+    // The dried ones have that name themselves.
+    expect(await highlighted(`${dough}  mix 5 min, add figs\n`)).toEqual(['1: wet figs', '8: wet figs']);
+    expect(await highlighted(`${dough.replace('┆', '').replace('hill nut', 'hill n┆ut')}  mix 5 min, add nut\n`)).toEqual(['9: hill nut mix', '12: nut']);
+  });
+
+  it('tell a part from an ingredient of its name as the sheet does', async () => {
+    // A part takes in none of itself, and one below does not take an ingredient’s name away.
+    const { file, offset } = await marked('poolish "sal┆t"\n  50 g salt\n  50 g water\n\ndough\n  500 g bread flour\n  10 g salt\n');
+    expect(highlightsAt(file, offset).map(h => h.range.start.line + 1)).toEqual([1, 7]);
+    const below = await marked('levain\n  50 g hon┆ey\n\nsoaker "honey"\n  20 g water\n\ndough\n  all honey\n');
+    expect(highlightsAt(below.file, below.offset).map(h => h.range.start.line + 1)).toEqual([2]);
+  });
+
   it('go across files that mean the same thing, and no further', async () => {
     const others = {
       'pantry.bake': PANTRY, 'knots.bake': 'use "pantry.bake"\n\ndough\n  100 g mill flour\n', 'apart.bake': 'ingredient "mill flour"\n  like rye flour\n',
