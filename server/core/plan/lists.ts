@@ -141,7 +141,8 @@ function partsOf({ scaled }: Batch, { steps, startMs, takenMs, formula: name }: 
     const own = steps.filter((step) => step.part === (isDough ? undefined : at));
     const begins = (isDough ? own.find(({ kind }) => kind === 'mix' || kind === 'knead' || kind === 'autolyse') : undefined) ?? own[0];
     return [{
-      timeMs: begins?.startMs ?? takenMs[at] ?? startMs, what: part.kind === 'total formula' ? 'dough' : part.name, batch: index, formulas: [name],
+      // A dish is laid out before any of it is put together.
+      timeMs: scaled.kind === 'dish' ? startMs : begins?.startMs ?? takenMs[at] ?? startMs, what: part.kind === 'total formula' ? 'dough' : part.name, batch: index, formulas: [name],
       items: part.lines.map((line) => ({ name: line.name, key: line.key, grams: line.grams, purpose: line.purpose })),
     }];
   });

@@ -123,6 +123,16 @@ describe('a bake day on the clock', () => {
     expect(found.notes.join(' ')).toContain('piece by piece');
   });
 
+  it('makes a dish beside the bread, all of it weighed as it is begun', () => {
+    const dish = 'dish "Pudding"\n  serves 4\n\ncustard\n  4 eggs\n  500 g milk\n\nsteps\n  whisk 5 min\n  soak 30 to 60 min at 4 C\n  preheat 20 min at 170 C\n  bake 40 min at 170 C\n';
+    const day = ready(RYE + dish, 'oven holds 4', 'fridge holds 6', 'bake 4 loaves of "Rye"', 'make 2 "Pudding"');
+    const found = scheduled(scheduleDay(day, { zone: 'UTC' }));
+    expect(broken(found, day, READY)).toEqual([]);
+    expect(found.ovenLoads.map(({ what }) => what.map(({ formula }) => formula))).toContainEqual(['Pudding']);
+    const custard = weighingsOf(found, workOf(day)).find(({ what }) => what === 'custard')!;
+    expect(custard).toMatchObject({ timeMs: found.batches[1]!.startMs, items: [{ name: 'eggs' }, { name: 'milk', grams: 1000 }] });
+  });
+
   it('goes by the room of the plan', () => {
     const room = RYE.replace('makes     2 loaves of 900 g', 'makes     2 loaves of 900 g\n  room      24 C');
     const cold = scheduled(scheduleDay(ready(room, 'room 20 C', 'oven holds 4', 'bake 2 "Rye"'), { zone: 'UTC' }));
