@@ -37,9 +37,9 @@ describe('any bake day', { timeout: 120_000 }, () => {
       if (start) expect(schedule.readyMs).toBeGreaterThanOrEqual(schedule.boundMs);
       else expect(schedule.startMs).toBeLessThanOrEqual(schedule.boundMs);
       expect(schedule.proven).toBe(schedule.gapMinutes === 0);
-    }), { numRuns: 40 });
+    }), { numRuns: 25 });
     // Most days can be had; a search that finds none would pass the rest.
-    expect(found).toBeGreaterThan(10);
+    expect(found).toBeGreaterThan(8);
   });
 });
 
