@@ -6,9 +6,10 @@ import {
   CodeActionTriggerKind, CodeLensRefreshRequest, DiagnosticRefreshRequest, DidChangeConfigurationNotification, DidChangeWatchedFilesNotification, InlayHintRefreshRequest, LSPErrorCodes,
   ResponseError, SemanticTokensRefreshRequest, WatchKind,
 } from 'vscode-languageserver';
-import type { CancellationToken, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
+import type { CancellationToken, CodeAction, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
 import { SETTINGS_FILE } from './core/settings/settings';
-import { codeActionsOf } from './features/code-actions';
+import { codeActionsOf, resolvedCodeAction } from './features/code-actions';
+import type { CodeActionOptions } from './features/code-actions';
 import { codeLensesOf } from './features/codelens';
 import { asksForPath, completionsAt, resolvedCompletion } from './features/completion';
 import { definitionAt } from './features/definition';
@@ -200,6 +201,11 @@ class Server {
     void this.#contained('settings', async () => void await this.#project.settingsAt(uri));
   }
 
+  /** Everything may be otherwise now, of files that are not open too where the editor has asked for them. */
+  #lookAtAllAgain(): void {
+    this.#lookAgain([...this.#open.keys(), ...(this.#workspaceFindings.hasAnswered ? this.#project.loaded() : [])]);
+  }
+
   /** The findings of these files may be others now. Only open ones are on the screen. */
   #lookAgain(uris: readonly string[]): void {
     if (uris.length === 0) return;
@@ -248,7 +254,7 @@ class Server {
             if (this.#client.configuration) this.#configure(await askedFrom(connection, this.#project.roots));
           });
           this.#workspaceFindings.reset(this.#configuration.mostBackgroundFiles);
-          this.#lookAgain([...this.#open.keys()]);
+          this.#lookAtAllAgain();
         });
       }
     });
@@ -277,7 +283,7 @@ class Server {
     this.#configuration = wanted;
     this.#project.adopt(wanted.editor, wanted.folders);
     this.#workspaceFindings.reset(wanted.mostBackgroundFiles);
-    this.#lookAgain([...this.#open.keys()]);
+    this.#lookAtAllAgain();
   }
 
   // --- features -----------------------------------------------------------------------------------------------------
@@ -343,14 +349,18 @@ class Server {
     connection.onDocumentFormatting(this.#answer('formatting', null, file => formattingOf(file)));
     connection.onDocumentRangeFormatting(this.#answer('formatting', null, (file, { range }) => formattingOf(file, range)));
     connection.onCodeAction(this.#answer('fixes', null, (file, { range, context, textDocument: { uri } }) => codeActionsOf(file, range, {
+      ...this.#actionOptions(uri),
       diagnostics: context.diagnostics,
       ...(context.only !== undefined && { only: context.only }),
-      version: this.#open.get(uri)?.version ?? null,
-      documentChanges: client.documentChanges,
-      snippets: client.snippetEdits,
       scaleCommand: client.scaleCommand,
       isAskedFor: context.triggerKind !== CodeActionTriggerKind.Automatic,
     })));
+    connection.onCodeActionResolve((action, token) => {
+      const uri = isRecord(action.data) && typeof action.data['uri'] === 'string' ? action.data['uri'] : undefined;
+      return uri === undefined ? action : this.#answer('edit', action, (file): CodeAction | ResponseError<never> => (
+        resolvedCodeAction(file, action, this.#actionOptions(uri)) ?? new ResponseError<never>(LSPErrorCodes.ContentModified, 'The text has changed.')
+      ))({ textDocument: { uri } }, token);
+    });
     connection.onRequest(SCALE_REQUEST, (params: ScaleParams, token: CancellationToken) => (
       this.#answer('scale', null, (file, asked: ScaleParams & Asked): ScaleAnswer | null => (
         scaleAt(file, offsetIn(file, asked.position), asked)
@@ -375,7 +385,7 @@ class Server {
     connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {
       if (!this.#project.chooseTimes(times)) return;
       this.#workspaceFindings.touchAll();
-      this.#lookAgain([...this.#open.keys()]);
+      this.#lookAtAllAgain();
     });
   }
 
@@ -415,6 +425,17 @@ class Server {
         this.#host.onFault(what, fault);
         return nothing;
       }
+    };
+  }
+
+  #actionOptions(uri: string): CodeActionOptions {
+    return {
+      diagnostics: [],
+      version: this.#open.get(uri)?.version ?? null,
+      documentChanges: this.#client.documentChanges,
+      snippets: this.#client.snippetEdits,
+      resolves: this.#client.resolvesActions,
+      supposing: text => this.#project.supposing(new Map([[uri, text]])).get(uri),
     };
   }
 

@@ -50,8 +50,11 @@ export class WorkspaceFindings {
   readonly #fresh = new Map<string, string>();
   /** Files that something has happened to: they, and those that use them, are no longer fresh. */
   readonly #touched = new Set<string>();
-  /** Canonical URIs of files that are not open and that an editor, which does not ask, shows findings of. */
-  readonly #shown = new Set<string>();
+  /**
+   * Canonical URIs of files that are not open and that an editor, which does not ask, shows findings of, with these as text; undefined for
+   * those of a text that it had open.
+   */
+  readonly #shown = new Map<string, string | undefined>();
   #most = MOST_BACKGROUND_FILES;
   /** The note on how many are left out was shown for this limit. */
   #noted: number | undefined;
@@ -92,7 +95,7 @@ export class WorkspaceFindings {
 
   /** The editor, which does not ask, has findings of a text that is closed now. */
   close(uri: string): void {
-    this.#shown.add(canonicalUri(uri));
+    this.#shown.set(canonicalUri(uri), undefined);
     if (!this.#host.client.registersWatchers) this.#list = undefined; // nobody tells of files that come and go: a moment to look
     this.touch(uri);
   }
@@ -182,19 +185,21 @@ export class WorkspaceFindings {
       this.#again = false;
       await this.#host.ready();
       const files = await this.#files();
-      for (const key of this.#shown) if (!files.has(key)) this.#publish(key, []);
+      for (const key of this.#shown.keys()) if (!files.has(key)) this.#publish(key, undefined);
       const waiting = [...files].filter(key => this.#host.versionOf(key) === undefined && !this.#fresh.has(key) && (!this.#isEnded || this.#shown.has(key)));
       await this.#lookThrough(waiting, undefined, () => this.#again, (key, file) => {
-        if (this.#host.versionOf(key) !== undefined) return; // opened meanwhile
-        this.#publish(key, file === undefined ? [] : diagnosticsOf(file, this.#host.options));
+        if (this.#host.versionOf(key) === undefined) this.#publish(key, file); // and was not opened meanwhile
       });
     }
   }
 
-  #publish(key: string, diagnostics: ReturnType<typeof diagnosticsOf>): void {
+  #publish(key: string, file: ProjectFile | undefined): void {
+    const diagnostics = file === undefined ? [] : diagnosticsOf(file, this.#host.options);
+    const text = JSON.stringify(diagnostics);
+    if (this.#shown.get(key) === text) return;
     const wasShown = this.#shown.delete(key);
-    if (this.#host.versionOf(key) !== undefined || (diagnostics.length === 0 && !wasShown)) return;
-    if (diagnostics.length > 0) this.#shown.add(key);
+    if (diagnostics.length > 0) this.#shown.set(key, text);
+    else if (!wasShown) return;
     this.#host.connection.sendDiagnostics({ uri: this.#spelled(key).uri, diagnostics })
       .catch((fault: unknown) => this.#host.onFault('findings of the workspace', fault));
   }

@@ -70,6 +70,8 @@ export interface EditorOptions {
   readonly files?: Readonly<Record<string, string>>;
   readonly settings?: Readonly<Record<string, unknown>>;
   readonly initializationOptions?: unknown;
+  /** Names of the folders that are the workspace; without it, the one folder that holds all. */
+  readonly roots?: readonly string[];
 }
 
 export class Editor {
@@ -90,13 +92,19 @@ export class Editor {
   capabilities: ServerCapabilities = {};
   /** What the progress that the server began was told, in order. */
   readonly progress: unknown[] = [];
+  /** Messages that the baker is shown, until they are looked at. */
+  messages: string[] = [];
+  /** Settings of folders, by the URI that they are asked for; others have `settings`. */
+  readonly settingsOf = new Map<string, Readonly<Record<string, unknown>>>();
+  /** Where given, a progress that begins is cancelled. */
+  cancelsProgress = false;
 
   static async open(options: EditorOptions = {}): Promise<Editor> {
     const editor = new Editor(await serverBundle(), options);
     const result = await editor.request<InitializeResult>('initialize', {
       processId: process.pid, rootUri: null, capabilities: options.capabilities ?? FULL, clientInfo: { name: 'fake editor' },
       initializationOptions: options.initializationOptions ?? { checksPage: 'https://bakery.example/checks' },
-      workspaceFolders: [{ uri: pathToFileURL(editor.folder).href, name: 'stall' }],
+      workspaceFolders: (options.roots ?? ['']).map(name => ({ uri: editor.uri(name).replace(/\/$/, ''), name: name || 'stall' })),
     });
     editor.capabilities = result.capabilities;
     await editor.notify('initialized', {});
@@ -113,7 +121,11 @@ export class Editor {
     this.#connection.onError(([error]) => this.#fault(`broken message: ${error.message}`));
     this.#connection.onRequest((method, params) => this.#asked(method, params));
     this.#connection.onNotification((method, params) => this.#told(method, params));
-    this.#connection.onUnhandledProgress(({ value }) => this.progress.push(value));
+    this.#connection.onUnhandledProgress(({ token, value }) => {
+      this.progress.push(value);
+      const { kind } = value as { kind?: string };
+      if (kind === 'begin' && this.cancelsProgress) void this.#connection.sendNotification('window/workDoneProgress/cancel', { token });
+    });
     this.#connection.listen();
   }
 
@@ -130,7 +142,7 @@ export class Editor {
   }
 
   remove(name: string): void {
-    rmSync(path.join(this.folder, name));
+    rmSync(path.join(this.folder, name), { recursive: true });
   }
 
   /** What the editor holds of a file, by its name or URI. */
@@ -265,6 +277,7 @@ export class Editor {
     this.#connection.dispose();
     rmSync(this.folder, { recursive: true, force: true });
     const left = this.#published.map(p => `findings left unread: ${JSON.stringify(p)}`);
+    left.push(...this.messages.map(message => `message left unread: ${message}`));
     if (this.#refreshes > 0) left.push(`${this.#refreshes} refreshes left unnoticed`);
     if (this.#stderr !== '') left.push(`error stream: ${this.#stderr}`);
     const wrong = [...this.#faults, ...left];
@@ -310,7 +323,9 @@ export class Editor {
         this.#wake();
         return null;
       case 'workspace/configuration':
-        return (params as { items: { section: string }[] }).items.map(({ section }) => (section === 'proofsheet' ? this.settings : null));
+        return (params as { items: { section: string; scopeUri?: string }[] }).items.map(({ section, scopeUri }) => (
+          section === 'proofsheet' ? this.settingsOf.get(scopeUri ?? '') ?? this.settings : null
+        ));
       case 'workspace/diagnostic/refresh':
       case 'workspace/codeLens/refresh':
         this.#refreshes++;
@@ -328,6 +343,11 @@ export class Editor {
     this.#record('<- tells', method, params);
     if (method === 'textDocument/publishDiagnostics') {
       this.#published.push(params as PublishDiagnosticsParams);
+      this.#wake();
+    } else if (method === 'window/showMessage') {
+      this.messages.push((params as { message: string }).message);
+      this.#wake();
+    } else if (method === 'window/logMessage' && this.cancelsProgress) {
       this.#wake();
     } else {
       this.#fault(`unexpected notification ${method} ${JSON.stringify(params)}`);
