@@ -1,6 +1,6 @@
 /** What could be written at the cursor. Nothing in comments, notes and names that are being made up. */
 import type { CompletionItem } from 'vscode-languageserver';
-import { ROLES, VOCABULARY } from '../../grammar';
+import { isPartWord, ROLES, VOCABULARY } from '../../grammar';
 import type { BlockKind, Head } from '../../grammar';
 import { STYLES } from '../core/checks/limits';
 import { EU_ALLERGENS } from '../core/ingredients/allergens';
@@ -14,13 +14,19 @@ import { compositionWords } from './shared/ingredients';
 export type { CompletionOptions };
 
 /** A space after one of these is worth an answer that nobody asked for; after any other word it would be in the way. */
-const ASKS = /(?:^|[\s\d])(?:all|as|at|of|like|role|contains|in|swap|set|drop|based on|add|g|kg|mg|oz|lb|ml|l|tsp|tbsp|cups?|%|pinch)\s$|,\s$/i;
+const ASKS = /(?:^|[\s\d])(?:all|as|at|of|like|role|contains|in|on|per|holds|swap|set|drop|based on|add|accept|g|kg|mg|oz|lb|ml|l|tsp|tbsp|cups?|%|pinch)\s$|,\s$/i;
 
 export function completionsAt(file: ProjectFile, offset: number, options: CompletionOptions): CompletionItem[] {
   const cursor = cursorAt(file, offset);
-  if (cursor === undefined || cursor.inComment || (options.trigger === ' ' && !ASKS.test(cursor.before))) return [];
+  if (cursor === undefined || (options.trigger === ' ' && !ASKS.test(cursor.before))) return [];
+  if (cursor.quoted !== undefined && opensName(openingOf(cursor.before, cursor.quoted))) {
+    const named = new Items(file, cursor, options, true);
+    if (cursor.block !== undefined && cursor.indented) inBlock(named, withoutQuote(cursor, cursor.quoted), cursor.block.block.head.node);
+    return named.list();
+  }
   const items = new Items(file, cursor, options);
-  if (cursor.quoted !== undefined) inQuotes(items, cursor);
+  if (cursor.inComment) inComment(items, cursor.before);
+  else if (cursor.quoted !== undefined) inQuotes(items, cursor);
   else if (!cursor.indented) firstColumn(items, cursor);
   else if (cursor.block !== undefined) inBlock(items, cursor, cursor.block.block.head.node);
   return items.list();
@@ -39,6 +45,24 @@ function openingOf(before: string, quoted: string): string {
   return before.slice(0, before.length - quoted.length - 1);
 }
 
+/** Whether a quote behind this text begins the name of an ingredient or a part. */
+function opensName(opening: string): boolean {
+  return NAME_FOLLOWS.test(opening) || afterAmount(opening.replace(/^add\s+/i, '')) === '';
+}
+
+const NAME_FOLLOWS = /^(?:all|like|swap|set|drop)\s+$|^swap\s.*\sfor\s+$|^(?:swap|set|add|drop)\s.*\sin\s+$|,\s*add\s+(?:[^,]*\sof\s+)?$/i;
+
+/** The line as if its open quote were not there. */
+function withoutQuote(cursor: Cursor, quoted: string): Cursor {
+  return { ...cursor, before: openingOf(cursor.before, quoted) + quoted, quoted: undefined };
+}
+
+/** In `# accept` the names of checks; in any other comment nothing. */
+function inComment(items: Items, before: string): void {
+  const accepted = /#\s*accept\s+(?:[a-z0-9-]+\s*,\s*)*([a-z0-9-]*)$/i.exec(before);
+  if (accepted !== null) items.codes(accepted[1] ?? '');
+}
+
 /** Adds what is too long to send for every item: the composition of an ingredient. */
 export function resolvedCompletion(file: ProjectFile, item: CompletionItem): CompletionItem {
   const name = ingredientNameIn(item.data);
@@ -54,14 +78,20 @@ function ingredientNameIn(data: unknown): string | undefined {
 function inQuotes(items: Items, { before, quoted = '' }: Cursor): void {
   const opening = openingOf(before, quoted);
   if (USE.test(opening)) items.paths(quoted);
-  else if (/^based on\s*$/.test(opening) || /^uses\b.*\sof\s*$/.test(opening) || /^uses\b.*\s\S+\s*$/.test(opening)) items.formulas(quoted, true);
-  else if (/^bake\b.*\sof\s*$/.test(opening)) items.formulas(quoted, true);
+  else if (/^based on\s*$/i.test(opening) || /^uses\s+[^",]*$/i.test(opening)) items.formulas(quoted, true);
+  else if (/^(bake|make)\s+\S.*$/i.test(opening) && !opening.includes('"')) items.formulas(quoted, true, firstFor(opening));
 }
 
 function firstColumn(items: Items, { before }: Cursor): void {
-  const desired = /^(?:dough|batter|total formula)\b.*\sat\s+(\S*)$/i.exec(before);
-  if (desired !== null) return items.temperatures(desired[1] ?? '', '25 C');
+  const desired = /^(\p{L}+(?: \p{L}+)?)\b.*\sat\s+(\S*)$/iu.exec(before);
+  if (desired !== null && isPart(desired[1] ?? '')) return items.temperatures(desired[2] ?? '', '25 C');
   if (/^[\p{L} ]*$/u.test(before)) items.blocks(before);
+}
+
+/** `dough`, `old dough`; `levain at` begins with one. */
+function isPart(words: string): boolean {
+  const typed = words.toLowerCase();
+  return isPartWord(typed) || isPartWord(typed.split(' ')[0] ?? '');
 }
 
 function inBlock(items: Items, cursor: Cursor, head: Head): void {
@@ -138,7 +168,7 @@ function inDetail(items: Items, typed: string): void {
   if (added !== null) {
     const whole = added[1] ?? '';
     const of = /^(?:half|rest|[\d.]+\s*(?:%|\S+)|[½¼¾⅓⅔])\s+of\s+(.*)$/i.exec(whole);
-    if (of === null) items.plain(whole, ['half of', 'rest of'], 'A portion; the portions must come to the whole.');
+    if (of === null) items.portions(whole);
     return items.weighedIn(of?.[1] ?? whole);
   }
   const degrees = /^until core\s+[\d.]+\s+(\S*)$/i.exec(typed);
@@ -166,6 +196,15 @@ function inFormula(items: Items, before: string): void {
     const unit = afterNumber(added[1] ?? '');
     return unit === undefined ? undefined : items.units(unit, ['g', '%', 'kg', 'ml', 'tsp', 'tbsp']);
   }
+  const made = /^makes\s+[\d.]+\s+(\p{L}*)$/iu.exec(before);
+  if (made !== null) {
+    items.plain(made[1] ?? '', ['loaves', 'rolls', 'buns', 'pieces', 'tins'], 'How many pieces there are.');
+    return items.units(made[1] ?? '', ['kg', 'g']);
+  }
+  const weight = /^makes\s+[\d.]+\s+\p{L}+\s+of\s+[\d.]+\s+(\S*)$/iu.exec(before);
+  if (weight !== null) return items.units(weight[1] ?? '', ['g', 'kg', 'l', 'ml']);
+  const height = /^altitude\s+[\d.]+\s+(\S*)$/i.exec(before);
+  if (height !== null) return items.plain(height[1] ?? '', ['m', 'ft'], 'Above the sea.');
   const where = /^loses\s+[\d.]+\s*%\s+(.*)$/i.exec(before);
   if (where !== null) return items.plain(where[1] ?? '', ['in the oven', 'at the bench'], 'Where the weight is lost.');
   const degrees = /^(?:room|fridge|flour|friction)\s+[\d.]+\s+(\S*)$/i.exec(before);
@@ -188,8 +227,17 @@ function inIngredient(items: Items, before: string): void {
   if (role !== null) return items.plain(role[1] ?? '', ROLES, 'A role.');
   const allergen = /^contains\s+(?:.*,\s*)?([^,]*)$/i.exec(before);
   if (allergen !== null) return items.plain(allergen[1] ?? '', [...EU_ALLERGENS.map(known => known.label), 'nothing'], 'An allergen.');
-  const share = /^(?:water|protein|fat|sugar|salt|fibre)\s+[\d.]+\s*$/i.exec(before);
-  if (share !== null) return items.units('', ['%']);
+  if (/^(?:water|protein|fat|sugar|salt|fibre)\s+[\d.]+\s*$/i.test(before)) return items.units('', ['%']);
+  const per = /^(costs|density)\s.*\sper\s+(\S*)$/i.exec(before);
+  if (per !== null) return items.units(per[2] ?? '', per[1]?.toLowerCase() === 'costs' ? ['kg', 'g', 'l', 'ml', 'lb', 'oz'] : ['ml', 'l', 'cup', 'tbsp', 'tsp']);
+  const unit = /^costs\s+[\d.]+\s+\p{Lu}{3}\s+(\p{L}*)$/iu.exec(before);
+  if (unit !== null) return items.plain(unit[1] ?? '', ['per kg', 'per l', 'each'], 'How much that price buys.');
+  const currency = /^costs\s+[\d.]+\s+(\p{L}*)$/iu.exec(before);
+  if (currency !== null) return items.currencies(currency[1] ?? '');
+  const weight = /^(?:each|density)\s+[\d.]+\s+(\p{L}*)$/iu.exec(before);
+  if (weight !== null) return items.units(weight[1] ?? '', ['g', 'oz']);
+  const times = /^absorbs\s+[\d.]+\s+([\p{L} ]*)$/iu.exec(before);
+  if (times !== null) return items.plain(times[1] ?? '', ['times its weight'], 'Of water.');
   if (isOpening(before, 'ingredient')) items.words(before, 'ingredient', ['property']);
 }
 
@@ -201,8 +249,24 @@ function inRecord(items: Items, before: string): void {
 }
 
 function inPlan(items: Items, before: string): void {
-  const order = /^bake\s+.*\sof\s+(.*)$/i.exec(before);
-  if (order !== null) return items.formulas(order[1] ?? '', false);
+  const order = /^(?:bake|make)\s+[^,"]*\sof\s+(.*)$/i.exec(before);
+  if (order !== null) return items.formulas(order[1] ?? '', false, firstFor(before));
+  const counted = /^(?:bake|make)\s+[\d.]+\s+([^",]*)$/i.exec(before);
+  if (counted !== null) return items.formulas(counted[1] ?? '', false, firstFor(before));
+  const zone = /^(?:ready|start)\s+\S+\s+\d{1,2}:\d{2}\s+(\S*)$/i.exec(before);
+  if (zone !== null) return items.zones(zone[1] ?? '');
+  const day = /^(?:asleep|away)\s.*\s(?:on|to|and)\s+(?:.*,\s*)?(\p{L}*)$/iu.exec(before);
+  if (day !== null && /\son\s/i.test(before)) return items.plain(day[1] ?? '', WEEK, 'A day on which it begins.');
+  const degrees = /^room\s+[\d.]+\s+(\S*)$/i.exec(before);
+  if (degrees !== null) return items.units(degrees[1] ?? '', ['C', 'F']);
+  const holds = /^(?:oven|fridge|mixer)\s+(?:"[^"]*"\s+)?(\p{L}*)$/iu.exec(before);
+  if (holds !== null) return items.plain(holds[1] ?? '', ['holds'], 'How much goes in at once.');
   if (isOpening(before, 'plan')) items.words(before, 'plan', ['property']);
 }
 
+const WEEK = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+
+/** What an order is likely for. */
+function firstFor(before: string): 'formula' | 'dish' {
+  return /^make/i.test(before) ? 'dish' : 'formula';
+}

@@ -70,10 +70,21 @@ async function keystrokes(echo) {
     row(`open ${size} lines → first findings`, ms(ours.openMs), ms(floor.openMs), (ours.openMs / floor.openMs).toFixed(1));
     row(`keystroke → findings, ${size} lines, p50`, ms(at(ours.times, 0.5)), ms(at(floor.times, 0.5)), (at(ours.times, 0.5) / at(floor.times, 0.5)).toFixed(1));
     row(`keystroke → findings, ${size} lines, p95`, ms(at(ours.times, 0.95)), ms(at(floor.times, 0.95)), (at(ours.times, 0.95) / at(floor.times, 0.95)).toFixed(1));
-    if (ours.hover.length) row(`hover, ${size} lines, p95`, ms(at(ours.hover, 0.95)));
+    for (const [what, asked] of Object.entries(ours.asked)) if (asked.length) row(`${what}, ${size} lines, p95`, ms(at(sort(asked), 0.95)));
     row(`peak memory of the server, ${size} lines`, `${ours.peak.toFixed(0)} MB`, `${floor.peak.toFixed(0)} MB`, (ours.peak / floor.peak).toFixed(1));
   }
 }
+
+/** What an editor asks for after a keystroke, about the line of it; hints and colours of what is on the screen. */
+const screen = (line) => ({ range: { start: { line: line - 25, character: 0 }, end: { line: line + 25, character: 0 } } });
+const ASKED = {
+  hover: { method: 'hover', params: (line) => ({ position: { line, character: 3 } }) },
+  completion: { method: 'completion', params: (line, length) => ({ position: { line, character: 5 + length } }) },
+  'shape of the line': { method: 'signatureHelp', params: (line, length) => ({ position: { line, character: 5 + length } }) },
+  'hints on the screen': { method: 'inlayHint', params: screen },
+  'colours on the screen': { method: 'semanticTokens/range', params: screen },
+  'colours of the file': { method: 'semanticTokens/full', params: () => ({}) },
+};
 
 /** Types digits into the water line of the formula in the middle of the file: no two edits alike, so no memory answers. */
 async function typing(file, text) {
@@ -83,7 +94,7 @@ async function typing(file, text) {
   const lines = text.split('\n');
   const middle = lines.findIndex((line, i) => i >= lines.length / 2 - 30 && /^ {2}\d+ %\s+water$/.test(line));
   const times = [];
-  const hover = [];
+  const asked = Object.fromEntries(Object.keys(ASKED).map((what) => [what, []]));
   let length = /\d+/.exec(lines[middle])[0].length;
   for (let i = 0; i < 220; i++) {
     const value = String(60 + (i % 25)) + (i % 4 === 3 ? `.${i}` : '');
@@ -91,14 +102,16 @@ async function typing(file, text) {
     length = value.length;
     if (i >= 20) times.push(time);
     if (i >= 20 && file === server && i % 4 === 0) {
-      const started = performance.now();
-      await client.request('textDocument/hover', { textDocument: { uri }, position: { line: middle, character: 3 } });
-      hover.push(performance.now() - started);
+      for (const [what, { method, params }] of Object.entries(ASKED)) {
+        const started = performance.now();
+        await client.request(`textDocument/${method}`, { textDocument: { uri }, ...params(middle, length) });
+        asked[what].push(performance.now() - started);
+      }
     }
   }
   const peak = await client.peakMegabytes();
   await client.stop();
-  return { openMs, times: sort(times), hover: sort(hover), peak };
+  return { openMs, times: sort(times), asked, peak };
 }
 
 async function startUp(echo) {

@@ -156,3 +156,112 @@ describe('completion keeps quiet', () => {
     expect((await complete(`${RYE}\nsteps\n  bake 3 min, ┆`, { trigger: ' ' })).labels).toContain('lid on');
   });
 });
+
+describe('completion knows what is left to say', () => {
+  const order = (items: readonly { label: string; sortText?: string }[]) => [...items].sort((a, b) => ((a.sortText ?? a.label) < (b.sortText ?? b.label) ? -1 : 1)).map(({ label }) => label);
+
+  it('properties that are not there yet before those that are; `makes` before all', async () => {
+    const { items } = await complete('formula "A"\n  room 20 C\n  ┆\n  style hearth\n');
+    const labels = order(items);
+    expect(labels[0]).toBe('makes');
+    expect(labels.slice(-2).sort()).toEqual(['room', 'style']);
+    expect(labels.indexOf('note')).toBeLessThan(labels.indexOf('room'));
+    expect(order((await complete('formula "A"\n  ro┆')).items).indexOf('room')).toBeLessThan(5);
+  });
+
+  it('steps in the order of a usual method, from the last one on', async () => {
+    const { items } = await complete('steps\n  mix 5 min\n  bulk 3 h\n  ┆\n  cool 2 h');
+    const labels = order(items);
+    expect(labels.slice(0, 4)).toEqual(['bulk', 'fold', 'stretch and fold', 'coil fold']);
+    expect(labels.indexOf('shape')).toBeLessThan(labels.indexOf('bake'));
+    expect(labels.indexOf('bake')).toBeLessThan(labels.indexOf('mix'));
+  });
+
+  it('details by the kind of step, blocks in the order of a file', async () => {
+    expect(order((await complete('steps\n  mix 5 min, ┆')).items).slice(0, 2)).toEqual(['by hand', 'by mixer']);
+    expect(order((await complete('steps\n  bake 5 min, ┆')).items)[0]).toBe('lid on');
+    expect(order((await complete('┆')).items).slice(0, 2)).toEqual(['use', 'formula']);
+  });
+
+  it('what a step can add: the rest of what is half in, and what is all in last', async () => {
+    const { items, take } = await complete(RYE.replace('add rest of walnuts, add figs', 'add ┆').replace('coil fold at 120 min', 'coil fold at 120 min, add figs'));
+    const labels = order(items);
+    expect(labels[0]).toBe('rest of walnuts');
+    expect(items.find(({ label }) => label === 'rest of walnuts')?.detail).toBe('50 % of it is left');
+    expect(labels.at(-1)).toBe('figs');
+    expect(take('rest of walnuts')).toContain('fold      at 90 min, add rest of walnuts\n');
+    expect((await complete(RYE.replace('add figs', 'add ┆'))).labels).not.toContain('rest of walnuts');
+  });
+
+  it.each([
+    ['plan "a"\n  ready 2026-03-14 08:00 ┆', 'Europe/Lisbon'], ['plan "a"\n  away 09:00 to 17:00 on Mon to ┆', 'Fri'], ['plan "a"\n  oven ┆', 'holds'],
+    ['ingredient "a"\n  costs 2.40 ┆', 'EUR'], ['ingredient "a"\n  costs 2.40 EUR ┆', 'per kg'], ['ingredient "a"\n  costs 2.40 EUR per ┆', 'kg'],
+    ['ingredient "a"\n  absorbs 1.2 ┆', 'times its weight'], ['ingredient "a"\n  each 58 ┆', 'g'], ['formula "a"\n  makes 2 ┆', 'loaves'],
+    ['formula "a"\n  makes 2 loaves of 900 ┆', 'g'], ['formula "a"\n  altitude 900 ┆', 'm'], ['levain at ┆', '25 C'], ['old dough at ┆', 'fridge'],
+    ['dish "D"\n\nplan "a"\n  make 2 of "┆', 'D'], ['dish "D"\n\nplan "a"\n  make 2 "┆', 'D'],
+  ])('%j: %s', async (source, label) => expect((await complete(source)).labels).toContain(label));
+
+  it('in `# accept` the checks, those that find something there first', async () => {
+    const { items, take, first } = await complete('formula "A"\n  room 20 C\n\ndough\n  700 g bread flour\n  490 g water\n  40 g salt # accept sa┆');
+    expect(first).toBe('salt-high');
+    expect(items.length).toBeGreaterThan(40);
+    expect(take('salt-high')).toMatch(/# accept salt-high: $/);
+    expect((await complete('dough\n  40 g salt # accept salt-high, ┆')).labels).toContain('high-yeast'.replace('high-yeast', 'yeast-high'));
+    expect((await complete('dough\n  40 g salt # accept salt-high: the ┆')).labels).toEqual([]);
+  });
+});
+
+describe('what completion puts in', () => {
+  it('takes the place of the whole word or name, its quotes too', async () => {
+    expect((await complete('steps\n  ba┆ke 25 min')).take('bake')).toBe('steps\n  bake 25 min');
+    expect((await complete('steps\n  pro┆of 25 min', { snippets: true })).take('proof')).toBe('steps\n  proof 25 min');
+    expect((await complete('dough\n  100 g br┆ead flour, sifted')).take('bread flour')).toBe('dough\n  100 g bread flour, sifted');
+    expect((await complete('dough\n  100 g wa┆ter at 20 C')).take('water')).toBe('dough\n  100 g water at 20 C');
+    expect((await complete('dough\n  100 g "00 fl┆our" # x')).take('00 flour')).toBe('dough\n  100 g "00 flour" # x');
+    expect((await complete('dough\n  100 g "br┆')).take('bread flour')).toBe('dough\n  100 g bread flour');
+    expect((await complete('formula "K L"\n\nplan "P"\n  bake 6 loaves of "K┆nots"\n')).take('K L')).toMatch(/of "K L"\n$/);
+    expect((await complete('use "pan┆try.bak"')).take('pantry.bake')).toBe('use "pantry.bake"');
+  });
+
+  it('is found by what is typed, quote and all', async () => {
+    const { items, labels } = await complete('dough\n  100 g "0┆');
+    expect(items.find(({ label }) => label === '00 flour')?.filterText).toBe('"00 flour');
+    expect(labels).not.toContain('g');
+  });
+
+  it('leaves the letters of prose alone: nothing is taken by a comma or a space', async () => {
+    for (const source of ['dough\n  100 g ┆', 'steps\n  ┆', 'steps\n  bake 3 min, ┆', '┆']) {
+      expect((await complete(source, { snippets: true })).items.filter(item => item.commitCharacters !== undefined)).toEqual([]);
+    }
+  });
+
+  it('keeps quiet in quotes that are no names', async () => {
+    for (const source of ['steps\n  do "x, add ┆', 'dough\n  10 g figs, "as ┆', 'formula "A"\n  note "at ┆', 'steps\n  bake 3 min, until "add ┆']) {
+      expect([source, (await complete(source)).labels]).toEqual([source, []]);
+    }
+  });
+});
+
+describe('every stage of typing', () => {
+  const lines: readonly (readonly [head: string, line: string])[] = [
+    ['', 'formula "A"'], ['', 'dough at 25 C'], ['dough', '100 g bread flour at 20 C as flour for dusting, fine'], ['dough', 'all levain'],
+    ['steps', 'bake 25 min at 240 C, lid on, until core 97 C, add half of figs'], ['steps', 'do "turn" 5 min'], ['formula "A"', 'makes 2 loaves of 970 g'],
+    ['formula "A"', 'swap figs for dates in levain'], ['plan "P"', 'ready 2026-03-14 08:00 Europe/Lisbon'], ['plan "P"', 'bake 6 loaves of "A", ready 07:00'],
+    ['ingredient "I"', 'costs 2.40 EUR per kg'], ['record 2026-03-14', 'weighed 1512 g, 2 loaves, after 3 h'], ['dish "D"', 'uses 8 slices of "A"'],
+  ];
+  it.each(lines)('%s: %s', async (head, line) => {
+    const start = head === '' ? '' : `${head}\n  `;
+    for (const after of ['', '\n', '\n\nsteps\n  mix 3 min\n', line]) {
+      for (let length = 0; length <= line.length; length++) {
+        const { items, file } = await complete(`${start}${line.slice(0, length)}┆${after}`, { snippets: true });
+        expect(new Set(items.map(({ kind, label }) => `${kind} ${label}`)).size).toBe(items.length);
+        for (const { textEdit, label } of items) {
+          if (textEdit === undefined || !('range' in textEdit)) throw new Error(label);
+          const { start: from, end: to } = textEdit.range;
+          const at = file.lineIndex.positionAt(start.length + length);
+          expect([from.line, to.line, from.character <= at.character, to.character >= at.character]).toEqual([at.line, at.line, true, true]);
+        }
+      }
+    }
+  });
+});

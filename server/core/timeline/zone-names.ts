@@ -23,12 +23,17 @@ export function zoneNamed(name: string): string | undefined {
   }
 }
 
+/** Every zone, by name. */
+export function zoneNames(): readonly string[] {
+  return [...new Set([...Intl.supportedValuesOf('timeZone'), ...UNLISTED_NAMES])].sort();
+}
+
 /** Zones that a mistyped name, or a city on its own, may have meant; best first, at most `limit`. */
 export function nearestZones(name: string, limit = 3): readonly string[] {
   const wanted = plain(name);
   if (wanted === '') return [];
   const scored: { readonly zone: string; readonly edits: number }[] = [];
-  for (const zone of new Set([...Intl.supportedValuesOf('timeZone'), ...UNLISTED_NAMES])) {
+  for (const zone of zoneNames()) {
     const whole = plain(zone);
     const city = whole.slice(whole.lastIndexOf('/') + 1);
     // A city alone, or the right city in the wrong region, is as good as the whole name mistyped.
