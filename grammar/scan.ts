@@ -82,10 +82,24 @@ export interface BlockText {
  * blank lines and first-column comments just above it. Lines before the first head are a block of their own.
  */
 export function splitBlocks(text: string): readonly BlockText[] {
+  return splitBlocksFrom(text, 0, () => false).blocks;
+}
+
+/**
+ * The same from a place where a block is known to begin, up to the first place that `meets` knows as the beginning of one: from
+ * there on all is as it was before an edit. `end` is that place, or the end of the text.
+ */
+export function splitBlocksFrom(text: string, from: number, meets: (offset: number) => boolean): { readonly blocks: readonly BlockText[]; readonly end: number } {
   const cuts: number[] = [];
+  let end = text.length;
   // Start of the run of blank rows and first-column comments that ends just above the row in hand.
-  let trivia: number | undefined = 0;
-  for (let at = 0; at < text.length; ) {
+  let trivia: number | undefined = from;
+  for (let at = from; at < text.length; ) {
+    // Rows that belong to the block below would move its beginning up.
+    if (trivia === undefined && meets(at)) {
+      end = at;
+      break;
+    }
     const row = rowAt(text, at);
     if (isHead(text, row)) {
       cuts.push(trivia ?? row.start);
@@ -97,6 +111,6 @@ export function splitBlocks(text: string): readonly BlockText[] {
     }
     at = row.next;
   }
-  if (text.length > 0 && cuts[0] !== 0) cuts.unshift(0);
-  return cuts.map((offset, index) => ({ offset, text: text.slice(offset, cuts[index + 1]) }));
+  if (end > from && cuts[0] !== from) cuts.unshift(from);
+  return { blocks: cuts.map((offset, index) => ({ offset, text: text.slice(offset, cuts[index + 1] ?? end) })), end };
 }

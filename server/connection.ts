@@ -44,7 +44,8 @@ import { askedInside, isMarkdown } from './lsp/pages';
 import type { Where } from './lsp/pages';
 import { WorkspaceFindings } from './lsp/workspace';
 import type { ProjectFile } from './project/file';
-import { applyChanges } from './project/lines';
+import { changedText, indexedText } from './project/lines';
+import type { IndexedText } from './project/lines';
 import { Project } from './project/project';
 import type { Reader } from './project/project';
 import { isSettings } from './project/settings';
@@ -76,10 +77,9 @@ function rootsIn({ workspaceFolders, rootUri }: InitializeParams): readonly stri
   return rootUri ? [rootUri] : [];
 }
 
-interface OpenText {
+interface OpenText extends IndexedText {
   readonly version: number;
   readonly languageId: string;
-  readonly text: string;
 }
 
 class Server {
@@ -148,10 +148,10 @@ class Server {
 
   #texts(): void {
     const connection = this.#connection;
-    connection.onDidOpenTextDocument(({ textDocument: { uri, languageId, version, text } }) => this.#take(uri, { version, languageId, text }));
+    connection.onDidOpenTextDocument(({ textDocument: { uri, languageId, version, text } }) => this.#take(uri, { version, languageId, ...indexedText(text) }));
     connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
       const known = this.#open.get(uri);
-      if (known !== undefined) this.#take(uri, { ...known, version, text: applyChanges(known.text, contentChanges) });
+      if (known !== undefined) this.#take(uri, { ...known, version, ...changedText(known, contentChanges) });
     });
     connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
       const users = this.#project.dependents(uri);
@@ -176,7 +176,7 @@ class Server {
     this.#open.set(uri, text);
     this.#openAs.set(canonicalUri(uri), uri);
     this.#workspaceFindings.touch(uri);
-    this.#project.update(uri, text.text, isMarkdown(text.languageId) || undefined);
+    this.#project.update(uri, text.text, isMarkdown(text.languageId) || undefined, text.lineIndex);
     if (isSettings(uri)) {
       this.#lookAgain(this.#project.dependents(uri));
       return;

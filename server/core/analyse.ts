@@ -61,7 +61,7 @@ export function analyse(section: Section, env: Environment, onFault?: (code: str
       zone: env.zone,
       catalogue: env.catalogue,
       useProblem: env.useProblem,
-      knownFormulas: new Set(env.formulas.keys()),
+      get knownFormulas() { return new Set(env.formulas.keys()); },
       formulaNamed: (name) => env.formulas.get(name),
       namesakes: env.namesakes,
       limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),

@@ -62,12 +62,12 @@ function headsOf(sections: readonly Section[]): readonly Block[] {
 /** What a formula or dish is found by; undefined for any other block, and without a name. */
 function formulaKey({ head: { node } }: Block): string | undefined {
   const name = node.kind === 'formula' || node.kind === 'dish' ? node.name?.text : undefined;
-  return name === undefined || nameKey(name) === '' ? undefined : nameKey(name);
+  return (name === undefined ? '' : nameKey(name)) || undefined;
 }
 
 function ingredientKey(block: Block): string | undefined {
-  const name = ownName(block);
-  return name === undefined || foldName(name) === '' ? undefined : foldName(name);
+  const name = block.head.node.kind === 'ingredient' ? ownName(block) : undefined;
+  return (name === undefined ? '' : foldName(name)) || undefined;
 }
 
 function writtenName({ head: { node } }: Block): string {

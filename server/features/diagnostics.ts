@@ -22,8 +22,22 @@ export const SOURCE = 'Proofsheet';
 
 /** All findings in the file, in the order of the text. */
 export function diagnosticsOf(file: ProjectFile, options: DiagnosticOptions): Diagnostic[] {
+  const work = diagnosing(file, options);
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** The same, with a stop after each section, so that a caller can give way to other work and come back. */
+export function* diagnosing(file: ProjectFile, options: DiagnosticOptions): Generator<void, Diagnostic[]> {
   if (file.tooLarge) return [tooLarge(file, options)];
-  return file.sections.flatMap(section => findingsOf(file, section).map(({ finding }) => diagnosticOf(file, section, finding, options)));
+  const found: Diagnostic[] = [];
+  for (const section of file.sections) {
+    for (const { finding } of findingsOf(file, section)) found.push(diagnosticOf(file, section, finding, options));
+    yield;
+  }
+  return found;
 }
 
 function diagnosticOf(file: ProjectFile, section: PlacedSection, finding: Finding, options: DiagnosticOptions): Diagnostic {

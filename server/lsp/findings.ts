@@ -3,16 +3,14 @@
  * work that it made stale.
  */
 import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import type { CancellationToken, Connection, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
-import { diagnosticsOf } from '../features/diagnostics';
+import type { CancellationToken, Connection, Diagnostic, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
+import { diagnosing } from '../features/diagnostics';
 import type { DiagnosticOptions } from '../features/diagnostics';
-import { findingsOf } from '../features/shared/schedule-findings';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
+import { turn, TURN_MS } from '../project/turns';
 import { schemeOf } from '../project/uris';
 
-/** How long work may go on before messages get their turn, ms. */
-const TURN_MS = 10;
 /** Schemes of texts that people write. Others (an old version in `git:`, the other side of a comparison) are only looked at. */
 const WRITTEN = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs']);
 
@@ -81,46 +79,53 @@ export class Findings {
     if (!this.wants(uri)) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
     const version = this.#host.versionOf(uri);
     const stale = (): boolean => token.isCancellationRequested || this.#host.versionOf(uri) !== version;
-    const file = await this.analysed(uri, stale);
-    if (stale()) return new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true });
+    const file = await this.#host.project.prepare(uri);
+    const gone = (): ResponseError<DiagnosticServerCancellationData> => new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true });
+    if (stale()) return gone();
     if (file === undefined) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
     const resultId = this.resultId(file);
     if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-    return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnosticsOf(file, this.#host.options) };
+    const items = await this.#inTurns(file, stale);
+    return items === undefined || stale() ? gone() : { kind: DocumentDiagnosticReportKind.Full, resultId, items };
   }
 
   async #send(uri: string, stale: () => boolean): Promise<void> {
     // Edits come in bursts: the message that is next in line may make this one stale.
     await turn();
     if (stale()) return;
-    const file = await this.analysed(uri, stale);
+    const file = await this.#host.project.prepare(uri);
+    const diagnostics = file && await this.#inTurns(file, stale);
     const version = this.#host.versionOf(uri);
-    if (stale() || file === undefined || version === undefined) return;
+    if (stale() || file === undefined || diagnostics === undefined || version === undefined) return;
     this.#asked.delete(uri);
     // Most Markdown has nothing to do with bread: no word of it unless there was something to find before.
     if (file.page?.fences.length === 0 && !this.#fenced.has(uri)) return;
     if (file.page !== undefined && file.page.fences.length > 0) this.#fenced.add(uri);
     else this.#fenced.delete(uri);
-    this.#publish(uri, { uri, diagnostics: diagnosticsOf(file, this.#host.options), ...(this.#host.withVersions && { version }) });
+    this.#publish(uri, { uri, diagnostics, ...(this.#host.withVersions && { version }) });
   }
 
   #publish(uri: string, params: Parameters<Connection['sendDiagnostics']>[0]): void {
     this.#host.connection.sendDiagnostics(params).catch((fault: unknown) => this.#host.onFault(`findings of ${uri}`, fault));
   }
 
-  /** The file with every section analysed; undefined when it is not there or the work has become stale. */
+  /** The file, once all that is found in it is known; undefined when it is not there or the work has become stale. */
   async analysed(uri: string, stale: () => boolean): Promise<ProjectFile | undefined> {
     const file = await this.#host.project.prepare(uri);
+    return file && await this.#inTurns(file, stale) ? file : undefined;
+  }
+
+  /** All that is found in a file; undefined when the work has become stale. */
+  async #inTurns(file: ProjectFile, stale: () => boolean): Promise<Diagnostic[] | undefined> {
+    const work = diagnosing(file, this.#host.options);
     let start = Date.now();
-    if (file === undefined) return undefined;
-    for (const section of file.sections) {
-      void findingsOf(file, section);
+    for (let step = work.next(); ; step = work.next()) {
+      if (step.done === true) return step.value;
       if (Date.now() - start < TURN_MS) continue;
       await turn();
       if (stale()) return undefined;
       start = Date.now();
     }
-    return file;
   }
 
   /** One id for each state of a file: a state that is the same is the same object. */
@@ -129,9 +134,5 @@ export class Findings {
     if (id === undefined) this.#resultIds.set(file, (id = `${this.#start}-${String(++this.#results)}`));
     return id;
   }
-}
-
-function turn(): Promise<void> {
-  return new Promise(resolve => setTimeout(resolve, 0));
 }
 

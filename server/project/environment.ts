@@ -24,7 +24,8 @@ interface Reads {
 /** An analysis, and everything that it rests on. */
 export interface Remembered {
   readonly analysis: Analysis;
-  readonly environment: Environment;
+  /** The latest in which it held. */
+  environment: Environment;
   readonly reads: Reads;
 }
 
@@ -54,19 +55,29 @@ export function analyseTracked(
   return { analysis: analyse(section, tracked), environment, reads };
 }
 
-/** Whether an analysis would come out the same in another environment. */
-export function stillHolds({ analysis, environment: then, reads }: Remembered, now: Environment): boolean {
-  if (then === now) return true;
-  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || then.limits !== now.limits || then.severities !== now.severities) return false;
-  if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
-  for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
-  if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;
-  if (reads.all !== undefined && !sameMap(reads.all, now.formulas)) return false;
+/** Whether an analysis would come out the same in another environment. If so, it is taken for one of that. */
+export function stillHolds(remembered: Remembered, now: Environment): boolean {
+  if (remembered.environment === now) return true;
+  if (!sameAnswers(remembered, now)) return false;
+  // An old environment holds a whole file as it was, and must not live as long as what was once worked out in it.
+  remembered.environment = now;
+  return true;
+}
+
+function sameAnswers({ analysis, environment: then, reads }: Remembered, now: Environment): boolean {
   // Only plans have clock times.
-  if (analysis.day !== undefined && then.zone !== now.zone) return false;
-  if (!sameNamesakes(reads, now.namesakes)) return false;
+  if (then.catalogue !== now.catalogue || then.measures !== now.measures || then.tapCelsius !== now.tapCelsius || (analysis.day !== undefined && then.zone !== now.zone) || then.limits !== now.limits || then.severities !== now.severities) return false;
+  if ((then.useProblem === undefined) !== (now.useProblem === undefined)) return false;
+  if (then.formulas !== now.formulas && !sameFormulas(reads, now)) return false;
+  if (then.namesakes !== now.namesakes && !sameNamesakes(reads, now.namesakes)) return false;
   for (const [path, problem] of reads.uses) if (now.useProblem?.(path) !== problem) return false;
   return true;
+}
+
+function sameFormulas(reads: Reads, now: Environment): boolean {
+  for (const [name, section] of reads.formulas) if (now.formulas.get(name) !== section) return false;
+  if (reads.names !== undefined && reads.names !== namesOf(now.formulas)) return false;
+  return reads.all === undefined || sameMap(reads.all, now.formulas);
 }
 
 function noted<K, V>(notes: Map<K, V>, key: K, value: V): V {
@@ -83,8 +94,38 @@ function sameNamesakes(reads: Reads, now: Namesakes | undefined): boolean {
   return true;
 }
 
-function sameList(a: readonly Block[], b: readonly Block[]): boolean {
-  return a.length === b.length && a.every((block, i) => block === b[i]);
+export function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a === b || (a.length === b.length && a.every((one, i) => one === b[i]));
+}
+
+/**
+ * The formulas and dishes of files, by lower-case name; of two with one name the first. They are in the order of their names, so
+ * that a formula that only moves is no news to any other. Where nothing has changed it is the same map as `last`.
+ */
+export function formulasIn(files: readonly { readonly sections: readonly { readonly section: Section }[] }[], last: ReadonlyMap<string, Section> | undefined): ReadonlyMap<string, Section> {
+  const found = new Map<string, Section>();
+  for (const { sections } of files) {
+    for (const { section } of sections) {
+      if (section.kind !== 'formula' && section.kind !== 'dish') continue;
+      const name = section.name.toLowerCase();
+      if (name !== '' && !found.has(name)) found.set(name, section);
+    }
+  }
+  return inLastOrder(found, last) ?? new Map([...found].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** Undefined when the names are not those of last time. */
+function inLastOrder(found: ReadonlyMap<string, Section>, last: ReadonlyMap<string, Section> | undefined): ReadonlyMap<string, Section> | undefined {
+  if (last?.size !== found.size) return undefined;
+  let isSame = true;
+  const ordered = new Map<string, Section>();
+  for (const [name, was] of last) {
+    const section = found.get(name);
+    if (section === undefined) return undefined;
+    ordered.set(name, section);
+    isSame &&= section === was;
+  }
+  return isSame ? last : ordered;
 }
 
 /** Every section of a file asks this of the same map. */

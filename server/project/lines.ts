@@ -26,16 +26,31 @@ export interface LineIndex {
   lineAt(line: number): { readonly start: number; readonly end: number; readonly next: number };
 }
 
+/** An index that can be carried over to the text after an edit. */
+interface Spliceable extends LineIndex {
+  readonly starts: Uint32Array;
+}
+
 const LF = 10;
 const CR = 13;
 
 /** Finds where each line of `text` starts. Reads the text once. */
-export function lineIndexOf(text: string): LineIndex {
-  const starts: number[] = [0];
-  for (let offset = 0; offset < text.length; offset++) {
+export function lineIndexOf(text: string): Spliceable {
+  return indexFrom(text, Uint32Array.from([0, ...startsIn(text, 0, text.length)]));
+}
+
+/** Starts of the lines whose line break ends in a stretch of the text. */
+function startsIn(text: string, from: number, to: number): readonly number[] {
+  const starts: number[] = [];
+  for (let offset = from; offset < to; offset++) {
     const code = text.charCodeAt(offset);
     if (code === LF || (code === CR && text.charCodeAt(offset + 1) !== LF)) starts.push(offset + 1);
   }
+  return starts;
+}
+
+/** `starts` of lines in rising order, the first of them 0. */
+function indexFrom(text: string, starts: Uint32Array): Spliceable {
   const startOf = (line: number): number => starts[line] ?? text.length;
 
   const lineOf = (offset: number): number => {
@@ -65,6 +80,7 @@ export function lineIndexOf(text: string): LineIndex {
   };
 
   return {
+    starts,
     lineCount: starts.length,
     positionAt,
     offsetAt({ line, character }) {
@@ -86,18 +102,58 @@ export interface TextChange {
   readonly text: string;
 }
 
+/** A text and where its lines are. */
+export interface IndexedText {
+  readonly text: string;
+  readonly lineIndex: Spliceable;
+}
+
+export function indexedText(text: string): IndexedText {
+  return { text, lineIndex: lineIndexOf(text) };
+}
+
 /** The text after changes, each relative to the text that the one before it left. */
 export function applyChanges(text: string, changes: readonly TextChange[]): string {
-  let result = text;
-  for (const change of changes) {
-    if (change.range === undefined) {
-      result = change.text;
+  return changedText(indexedText(text), changes).text;
+}
+
+/** The same, with its lines. Lines that no change touches are not looked at again. */
+export function changedText(before: IndexedText, changes: readonly TextChange[]): IndexedText {
+  let result = before;
+  for (const { range, text } of changes) {
+    if (range === undefined) {
+      result = indexedText(text);
       continue;
     }
-    const index = lineIndexOf(result);
-    const start = index.offsetAt(change.range.start);
-    const end = index.offsetAt(change.range.end);
-    result = result.slice(0, Math.min(start, end)) + change.text + result.slice(Math.max(start, end));
+    const one = result.lineIndex.offsetAt(range.start);
+    const other = result.lineIndex.offsetAt(range.end);
+    result = spliced(result, Math.min(one, other), Math.max(one, other), text);
   }
   return result;
+}
+
+function spliced({ text: before, lineIndex: { starts } }: IndexedText, start: number, end: number, newText: string): IndexedText {
+  const text = before.slice(0, start) + newText + before.slice(end);
+  const shift = newText.length - (end - start);
+  // A carriage return ends a line by itself or together with what follows it, so one just before the edit is looked at again.
+  const kept = countUpTo(starts, start - 1);
+  const left = countUpTo(starts, end);
+  const made = startsIn(text, Math.max(0, start - 1), start + newText.length);
+  const next = new Uint32Array(kept + made.length + starts.length - left);
+  next.set(starts.subarray(0, kept));
+  next.set(made, kept);
+  for (let from = left, to = kept + made.length; from < starts.length; from++, to++) next[to] = (starts[from] ?? 0) + shift;
+  return { text, lineIndex: indexFrom(text, next) };
+}
+
+/** How many of the sorted numbers are not greater; at least one, since the first line starts with the text. */
+function countUpTo(sorted: Uint32Array, most: number): number {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((sorted[middle] ?? 0) <= most) low = middle + 1;
+    else high = middle;
+  }
+  return Math.max(1, low);
 }

@@ -8,7 +8,7 @@
 import type { Block } from '../../grammar';
 import { analyse } from '../core/analyse';
 import type { Analysis, Environment } from '../core/analyse';
-import type { Section } from '../core/formula/model';
+import type { Place, Section } from '../core/formula/model';
 import { namesakesAmong } from '../core/namesakes';
 import type { Namesakes } from '../core/namesakes';
 import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
@@ -16,14 +16,16 @@ import type { Catalogue } from '../core/ingredients/model';
 import { NO_SETTINGS } from '../core/settings/read';
 import type { Settings } from '../core/settings/settings';
 import type { MeasureSystem } from '../core/units/volume';
-import { analyseTracked, stillHolds } from './environment';
+import { analyseTracked, formulasIn, sameList, stillHolds } from './environment';
 import type { Remembered } from './environment';
 import type { ChosenTime, PlacedSection, ProjectFile, SectionInFile, UseLink } from './file';
 import { isMarkdownName } from './markdown';
+import type { LineIndex } from './lines';
 import { parsed, parsing } from './parsed';
 import type { Parsed } from './parsed';
 import { isSettings, SettingsFiles } from './settings';
 import type { OnSettings, SettingsInFile } from './settings';
+import { turn, TURN_MS } from './turns';
 import { baseName, besideAndAbove, canonicalUri, homeOf, resolveUse } from './uris';
 
 /** Where files come from: the disk, or the editor on a machine that has none. */
@@ -54,8 +56,6 @@ export type OnFault = (code: string, fault: unknown) => void;
 
 /** How many files one file may reach by `use`; the rest are taken as not there. */
 const MOST_FILES = 500;
-/** How long work may go on before others get their turn, ms. */
-const TURN_MS = 10;
 
 interface FileState {
   /** As the editor spells it, or the canonical spelling. */
@@ -65,6 +65,8 @@ interface FileState {
   isMarkdown: boolean;
   /** Undefined: not read yet, or not there. */
   text: string | undefined;
+  /** Of `text`, where whoever brought it knows it. */
+  lineIndex: LineIndex | undefined;
   /** `text` is what the disk held when it was last asked, or what the editor holds. */
   fresh: boolean;
   /** Counts changes, so that a text read before one is not taken for the text after it. */
@@ -74,6 +76,17 @@ interface FileState {
   parsed: Parsed | undefined;
   built: { readonly generation: number; readonly parts: readonly unknown[]; readonly file: ProjectFile } | undefined;
   analyses: WeakMap<Section, Remembered>;
+  /** What the sections of the file had around them when it was last built. */
+  around: Surroundings | undefined;
+  /** Where the `use` lines of a text lead from these folders. */
+  targets: { readonly parsed: Parsed; readonly roots: readonly string[]; readonly uris: readonly string[] } | undefined;
+}
+
+interface Surroundings {
+  readonly own: Parsed;
+  readonly visible: readonly Parsed[];
+  readonly uses: readonly UseLink[];
+  readonly environment: Environment;
 }
 
 export class Project {
@@ -148,7 +161,7 @@ export class Project {
   }
 
   /** The editor holds this text, saved or not. Of Markdown, only what stands in its fences counts. */
-  update(uri: string, text: string, isMarkdown = isMarkdownName(uri)): void {
+  update(uri: string, text: string, isMarkdown = isMarkdownName(uri), lineIndex?: LineIndex): void {
     if (isSettings(uri)) {
       this.#settingsFiles.update(uri, text);
       this.#edited();
@@ -156,7 +169,7 @@ export class Project {
     }
     const state = this.#state(uri);
     if (state.open && state.text === text) return;
-    Object.assign(state, { uri, open: true, isMarkdown, text, fresh: true });
+    Object.assign(state, { uri, open: true, isMarkdown, text, lineIndex, fresh: true });
     state.changes++;
     this.#edited();
   }
@@ -235,7 +248,7 @@ export class Project {
     other.#settingsFiles = this.#settingsFiles;
     other.#base = this.#base;
     other.#chosenTimes = this.#chosenTimes;
-    for (const [key, state] of this.#files) other.#files.set(key, { ...state, reading: undefined, built: undefined, analyses: new WeakMap() });
+    for (const [key, state] of this.#files) other.#files.set(key, { ...state, reading: undefined, built: undefined, analyses: new WeakMap(), around: undefined });
     for (const [uri, text] of texts) other.update(uri, text, this.#files.get(canonicalUri(uri))?.isMarkdown);
     return other;
   }
@@ -275,8 +288,8 @@ export class Project {
     let state = this.#files.get(key);
     if (state === undefined) {
       state = {
-        uri: key, open: false, isMarkdown: isMarkdownName(key), text: undefined, fresh: false, changes: 0, reading: undefined, parsed: undefined,
-        built: undefined, analyses: new WeakMap(),
+        uri: key, open: false, isMarkdown: isMarkdownName(key), text: undefined, lineIndex: undefined, fresh: false, changes: 0, reading: undefined, parsed: undefined,
+        built: undefined, analyses: new WeakMap(), around: undefined, targets: undefined,
       };
       this.#files.set(key, state);
     }
@@ -314,6 +327,7 @@ export class Project {
           if (changes !== state.changes) continue;
           if (text === undefined) state.parsed = undefined;
           state.text = text;
+          state.lineIndex = undefined;
           state.fresh = true;
           this.#generation++;
         }
@@ -328,18 +342,18 @@ export class Project {
   async #parse(state: FileState): Promise<void> {
     while (state.text !== undefined && state.parsed?.source !== state.text) {
       const { text } = state;
-      const work = parsing(state.uri, text, state.isMarkdown, state.parsed);
-      let turn = Date.now();
+      const work = parsing(state.uri, text, state.isMarkdown, state.parsed, state.lineIndex);
+      let began = Date.now();
       for (let step = work.next(); ; step = work.next()) {
         if (step.done === true) {
           state.parsed = step.value;
           this.#generation++;
           break;
         }
-        if (Date.now() - turn < TURN_MS) continue;
-        await new Promise(resolve => setTimeout(resolve, 0));
+        if (Date.now() - began < TURN_MS) continue;
+        await turn();
         if (state.text !== text || state.parsed?.source === text) break;
-        turn = Date.now();
+        began = Date.now();
       }
     }
   }
@@ -347,17 +361,23 @@ export class Project {
   #parsedNow(state: FileState): Parsed | undefined {
     if (state.text === undefined) return undefined;
     if (state.parsed?.source !== state.text || state.parsed.uri !== state.uri) {
-      state.parsed = parsed(state.uri, state.text, state.isMarkdown, state.parsed);
+      state.parsed = parsed(state.uri, state.text, state.isMarkdown, state.parsed, state.lineIndex);
     }
     return state.parsed;
   }
 
   /** Canonical URIs that the file's `use` lines name. */
   #targets(state: FileState): readonly string[] {
-    return (state.parsed?.usePaths ?? []).flatMap(({ path }) => {
-      const target = resolveUse(state.uri, path.text, this.#settings.roots);
+    const { parsed: own, uri } = state;
+    const { roots } = this.#settings;
+    if (own === undefined) return [];
+    if (state.targets?.parsed.usePaths === own.usePaths && state.targets.parsed.uri === own.uri && state.targets.roots === roots) return state.targets.uris;
+    const uris = own.usePaths.flatMap(({ path }) => {
+      const target = resolveUse(uri, path.text, roots);
       return target.kind === 'file' ? [target.uri] : [];
     });
+    state.targets = { parsed: own, roots, uris };
+    return uris;
   }
 
   #build(state: FileState, own: Parsed): ProjectFile {
@@ -379,7 +399,8 @@ export class Project {
       state.built = { ...last, generation: this.#generation };
       return last.file;
     }
-    const environment = this.#environment(own, visible, uses, settings);
+    const environment = this.#environment(own, visible, uses, settings, state.around);
+    state.around = { own, visible, uses, environment };
     const analyseIn = (section: Section): Analysis => analysisOf(section, environment, state.analyses, this.#onFault);
     const sections = own.sections.map(section => new SectionWithAnalysis(section, environment, analyseIn));
     const file: ProjectFile = { ...own, sections, uses, visible, environment, settings, settingsFile, chosenTimes, zone: settings.zone ?? this.#settings.computerZone ?? 'UTC' };
@@ -410,26 +431,18 @@ export class Project {
     return visible;
   }
 
-  #environment(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[], settings: Settings): Environment {
-    const formulas = new Map<string, Section>();
-    for (const { sections } of [own, ...visible]) {
-      for (const { section } of sections) {
-        const name = section.name.toLowerCase();
-        if ((section.kind === 'formula' || section.kind === 'dish') && name !== '' && !formulas.has(name)) formulas.set(name, section);
-      }
-    }
+  #environment(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[], settings: Settings, last: Surroundings | undefined): Environment {
     const problems = new Map(uses.map(use => [use.path.text, use.problem]));
     const { limits, checks: severities, measures = 'us', tapCelsius, zone } = settings;
     return {
       // The nearest file's word on an ingredient is laid on last.
       catalogue: this.#catalogue([own, ...visible].reverse().flatMap(file => file.ingredientBlocks), measures),
-      // In the order of their names: a formula that only moves is no news to any other.
-      formulas: new Map([...formulas].sort(([a], [b]) => (a < b ? -1 : 1))),
+      formulas: formulasIn([own, ...visible], last?.environment.formulas),
       measures,
       tapCelsius,
       zone,
       useProblem: path => problems.get(path),
-      namesakes: this.#namesakes(own, uses),
+      namesakes: last?.environment.namesakes !== undefined && sameHeads(own, visible, uses, last) ? last.environment.namesakes : this.#namesakes(own, uses),
       limits,
       severities,
     };
@@ -438,7 +451,7 @@ export class Project {
   /** Worked out when first asked for: most sections ask, but a file that nobody looks at does not. */
   #namesakes(own: Parsed, uses: readonly UseLink[]): Namesakes {
     let known: Namesakes | undefined;
-    const sectionsIn = (file: Parsed): readonly Section[] => file.sections.map(({ section }) => section);
+    const sections = sectionsIn(own);
     const brought = uses.flatMap(({ path, uri }) => {
       const used = uri === undefined ? undefined : this.#files.get(canonicalUri(uri));
       const first = used && this.#parsedNow(used);
@@ -446,7 +459,7 @@ export class Project {
       const files = used === undefined || first === undefined ? [] : [first, ...this.#visibleFrom(used)].filter(file => file !== own);
       return files.length === 0 ? [] : [{ path: path.text, sections: files.flatMap(sectionsIn) }];
     });
-    const all = (): Namesakes => (known ??= namesakesAmong(sectionsIn(own), brought));
+    const all = (): Namesakes => (known ??= namesakesAmong(sections, brought));
     return { of: block => all().of(block), ofUse: path => all().ofUse(path) };
   }
 
@@ -461,6 +474,19 @@ export class Project {
   }
 }
 
+function sectionsIn(file: Parsed): readonly Section[] {
+  return file.sections.map(({ section }) => section);
+}
+
+/** Whether the blocks that a name can belong to are those of last time, in all files that are seen. */
+function sameHeads(own: Parsed, visible: readonly Parsed[], uses: readonly UseLink[], last: Surroundings): boolean {
+  return sameList(visible, last.visible)
+    && sameList(own.ingredientBlocks, last.own.ingredientBlocks)
+    && uses.length === last.uses.length && uses.every(({ path, uri }, i) => path.text === last.uses[i]?.path.text && uri === last.uses[i].uri)
+    && own.sections.length === last.own.sections.length
+    && own.sections.every(({ section }, i) => section.blocks[0] === last.own.sections[i]?.section.blocks[0]);
+}
+
 const NO_TIMES: readonly ChosenTime[] = [];
 
 function baseOf({ roots: _roots, computerZone: _zone, folders: _folders, ...settings }: ProjectSettings): Settings {
@@ -470,17 +496,21 @@ function baseOf({ roots: _roots, computerZone: _zone, folders: _folders, ...sett
 class SectionWithAnalysis implements PlacedSection {
   readonly section: Section;
   readonly firstBlock: number;
-  readonly offsetsOf: SectionInFile['offsetsOf'];
   readonly environment: Environment;
+  readonly #placed: SectionInFile;
   readonly #analyse: (section: Section) => Analysis;
   #analysis: Analysis | undefined;
 
-  constructor({ section, firstBlock, offsetsOf }: SectionInFile, environment: Environment, analyseIn: (section: Section) => Analysis) {
-    this.section = section;
-    this.firstBlock = firstBlock;
-    this.offsetsOf = offsetsOf;
+  constructor(placed: SectionInFile, environment: Environment, analyseIn: (section: Section) => Analysis) {
+    this.section = placed.section;
+    this.firstBlock = placed.firstBlock;
+    this.#placed = placed;
     this.environment = environment;
     this.#analyse = analyseIn;
+  }
+
+  offsetsOf(place: Place): { readonly start: number; readonly end: number } {
+    return this.#placed.offsetsOf(place);
   }
 
   get analysis(): Analysis {

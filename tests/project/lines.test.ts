@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyChanges, lineIndexOf } from '../../server/project/lines';
+import { changedText, indexedText, lineIndexOf } from '../../server/project/lines';
 
 describe('lines and columns', () => {
   it('counts LF, CRLF and a lone CR as line ends', () => {
@@ -41,8 +41,8 @@ describe('lines and columns', () => {
       { range: { start: { line: 1, character: 0 }, end: { line: 1, character: 1 } }, text: '' },
       { range: { start: { line: 0, character: 1 }, end: { line: 1, character: 0 } }, text: ' ' },
     ];
-    expect(applyChanges('bread\r\nxok', changes)).toBe('漢 ok');
-    expect(applyChanges('bread', [{ text: 'all of it' }])).toBe('all of it');
+    expect(changedText(indexedText('bread\r\nxok'), changes).text).toBe('漢 ok');
+    expect(changedText(indexedText('bread'), [{ text: 'all of it' }]).text).toBe('all of it');
   });
 
   it('puts a replaced range where slicing would', () => {
@@ -51,7 +51,19 @@ describe('lines and columns', () => {
       const start = index.offsetAt(index.positionAt(Math.min(a, b)));
       const end = index.offsetAt(index.positionAt(Math.max(a, b)));
       const range = index.rangeOf(start, end);
-      expect(applyChanges(text, [{ range, text: inserted }])).toBe(text.slice(0, start) + inserted + text.slice(end));
+      expect(changedText(indexedText(text), [{ range, text: inserted }]).text).toBe(text.slice(0, start) + inserted + text.slice(end));
+    }));
+  });
+
+  it('finds the lines after any edits where a fresh look does, breaks put together and torn apart too', () => {
+    fc.assert(fc.property(texts, fc.array(fc.tuple(fc.nat(30), fc.nat(30), texts), { maxLength: 5 }), (text, edits) => {
+      let known = indexedText(text);
+      for (const [a, b, inserted] of edits) {
+        known = changedText(known, [{ range: known.lineIndex.rangeOf(Math.min(a, b), Math.max(a, b)), text: inserted }]);
+        const fresh = lineIndexOf(known.text);
+        expect(known.lineIndex.lineCount).toBe(fresh.lineCount);
+        for (let line = 0; line < fresh.lineCount; line++) expect(known.lineIndex.lineAt(line)).toEqual(fresh.lineAt(line));
+      }
     }));
   });
 });

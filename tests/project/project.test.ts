@@ -194,12 +194,13 @@ describe('an edit costs what it touches', () => {
     expect(analyse).not.toHaveBeenCalled();
   });
 
-  it('analyses all sections again when the names of formulas change', async () => {
+  it('when the names of formulas change, analyses again what names one that is missing, and nothing else', async () => {
     const { project } = projectOver({});
-    project.update(at('a.bake'), loaf('A') + loaf('B'));
+    const plan = 'plan "Saturday"\n  bake 6 loaves of "C"\n';
+    project.update(at('a.bake'), loaf('A') + loaf('B') + plan);
     analysed(await project.prepare(at('a.bake')));
-    project.update(at('a.bake'), loaf('A') + loaf('B2'));
-    expect(analysed(project.get(at('a.bake')))).toContain('A');
+    project.update(at('a.bake'), loaf('A') + loaf('B2') + plan);
+    expect(analysed(project.get(at('a.bake')))).toEqual(['B2', 'Saturday']);
   });
 
   it('analyses what uses an ingredient of another file when that changes, and nothing when a formula there does', async () => {

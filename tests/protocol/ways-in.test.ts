@@ -61,7 +61,7 @@ describe('in a browser', () => {
         sent.push(structuredClone(message));
         for (const wake of waiting.splice(0)) wake();
       },
-      setTimeout, clearTimeout, setInterval, clearInterval, queueMicrotask, structuredClone, performance, console, crypto, TextDecoder, TextEncoder, URL,
+      setTimeout, clearTimeout, setInterval, clearInterval, queueMicrotask, structuredClone, MessageChannel, performance, console, crypto, TextDecoder, TextEncoder, URL,
     };
     worker['self'] = worker;
     vm.runInNewContext(outputFiles[0]!.text, worker);

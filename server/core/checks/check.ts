@@ -45,7 +45,7 @@ export interface CheckContext {
   readonly catalogue: Catalogue;
   /** What the project knows of `use` lines: undefined when the path was found. */
   readonly useProblem: ((path: string) => 'not-found' | 'outside' | 'itself' | 'not-bake' | undefined) | undefined;
-  /** Formula and dish names of this file and of the files it uses, lower case. */
+  /** Formula and dish names of this file and of the files it uses, lower case. Whoever looks through them is asked again when any of them changes. */
   readonly knownFormulas: ReadonlySet<string>;
   /** What else is called alike; undefined where nobody knows what is around the section. */
   readonly namesakes: Namesakes | undefined;

@@ -3,6 +3,7 @@ import type { ProblemCode } from '../../../grammar';
 import type { Place, Section, Totals, Trouble } from '../formula/model';
 import type { Check, CheckContext, Finding } from './check';
 import { isImpossible } from './dough';
+import { remembering } from './walk';
 
 /** What a rule says of one place. */
 export interface Found {
@@ -45,11 +46,11 @@ const HARMLESS_PROBLEMS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(['comma
  * missing, flours that are not whole, a line of a part that cannot be read or has the wrong unit, water that makes soup of it.
  * That mistake has its own finding, and a salt line half typed must not be called a dough without salt.
  */
-export function soundTotals(context: CheckContext): Totals | undefined {
+export const soundTotals: (context: CheckContext) => Totals | undefined = remembering((context: CheckContext) => {
   const totals = readTotals(context);
   const moisture = totals?.effective_hydration_pct ?? totals?.hydration_pct ?? null;
   return moisture === null || !isImpossible(context, moisture) ? totals : undefined;
-}
+});
 
 /** The same, of a dough that may be powder or soup. */
 export function readTotals({ section, formula, totals, reports }: CheckContext): Totals | undefined {

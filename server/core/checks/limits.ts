@@ -65,7 +65,7 @@ export function defaultLimits(styles: readonly string[], overrides: LimitOverrid
       if (set !== undefined && Number.isFinite(set)) {
         return set;
       }
-      const threshold = ownValue(ownValue(ALL, code), name);
+      const threshold = BY_NAME.get(code)?.get(name);
       if (threshold === undefined) {
         throw new Error(`The check ${code} has no limit named ${name}.`);
       }
@@ -77,6 +77,10 @@ export function defaultLimits(styles: readonly string[], overrides: LimitOverrid
     },
   };
 }
+
+const BY_NAME: ReadonlyMap<string, ReadonlyMap<string, Threshold>> = new Map(
+  Object.entries(ALL).map(([code, thresholds]) => [code, new Map(Object.entries(thresholds))]),
+);
 
 /** A field of a record from outside: settings may hold any key, `constructor` too. */
 function ownValue<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {

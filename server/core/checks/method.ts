@@ -1,7 +1,7 @@
 /** What checks on the method share. */
 import type { StepKind } from '../../../grammar';
 import type { Place, PlacedStep, ResolvedFormula, ResolvedPart } from '../formula/model';
-import { placeOf } from './walk';
+import { placeOf, remembering } from './walk';
 
 export interface StepOf {
   readonly step: PlacedStep;
@@ -12,9 +12,10 @@ export interface StepOf {
 
 /** Every step of parts and method, refining ones after the step they refine. Not recursive: a garbled file may nest deep. */
 export function allSteps(formula: ResolvedFormula | undefined): readonly StepOf[] {
-  if (formula === undefined) {
-    return [];
-  }
+  return formula === undefined ? [] : stepsOf(formula);
+}
+
+const stepsOf = remembering((formula: ResolvedFormula): readonly StepOf[] => {
   const found: StepOf[] = [];
   const waiting: StepOf[] = [
     ...formula.parts.flatMap((part) => part.steps.map((step) => ({ step, part, parent: undefined }))),
@@ -26,7 +27,7 @@ export function allSteps(formula: ResolvedFormula | undefined): readonly StepOf[
     waiting.push(...[...step.children].reverse().map((child) => ({ step: child, part, parent: step })));
   }
   return found;
-}
+});
 
 /** The steps of the dough and then of the method, in order, refining ones left out. */
 export function methodOf(formula: ResolvedFormula): readonly PlacedStep[] {

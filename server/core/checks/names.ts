@@ -10,15 +10,15 @@ import { didYouMean, named, nearestWords, quotedName } from './words';
  *
  * @param verb what cannot be done with it: `taken in`, `baked`
  */
-export function missingFormula({ knownFormulas, formula }: CheckContext, block: number, name: Name, verb: string): readonly Found[] {
+export function missingFormula(context: CheckContext, block: number, name: Name, verb: string): readonly Found[] {
   const wanted = name.text.trim().toLowerCase().replace(/\s+/g, ' ');
   // A dish is not an ingredient of itself, whatever it is called.
-  const self = formula?.name.toLowerCase();
-  if (wanted === '' || knownFormulas.has(wanted)) {
+  const self = context.formula?.name.toLowerCase();
+  if (wanted === '' || context.formulaNamed(wanted) !== undefined) {
     return [];
   }
   const place = placeOf(block, name);
-  const near = nearestWords(name.text, [...knownFormulas].filter((known) => known !== self));
+  const near = nearestWords(name.text, [...context.knownFormulas].filter((known) => known !== self));
   return [
     {
       place,

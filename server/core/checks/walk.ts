@@ -2,6 +2,16 @@
 import type { Block, Line, Span } from '../../../grammar';
 import type { Place, Section } from '../formula/model';
 
+/** What was found for an object, so that some hundred checks that ask the same look once. Forgotten with the object. */
+export function remembering<K extends object, V>(work: (key: K) => V): (key: K) => V {
+  const known = new WeakMap<K, { readonly value: V }>();
+  return (key) => {
+    let found = known.get(key);
+    if (found === undefined) known.set(key, (found = { value: work(key) }));
+    return found.value;
+  };
+}
+
 export interface PlacedLine {
   /** Index of the block in the section. */
   readonly block: number;
@@ -14,9 +24,9 @@ export interface PlacedLine {
  * The lines under the heads of a section in the order of the text, refining lines after the line they refine. Blank and
  * comment lines are in it. Not recursive: a garbled file may nest as deep as it is long.
  */
-export function linesOf(section: Section): readonly PlacedLine[] {
-  return section.blocks.flatMap((block, index) => linesOfBlock(block, index));
-}
+export const linesOf: (section: Section) => readonly PlacedLine[] = remembering((section: Section) => (
+  section.blocks.flatMap((block, index) => linesOfBlock(block, index))
+));
 
 export function linesOfBlock(block: Block, index: number): readonly PlacedLine[] {
   const found: PlacedLine[] = [];
@@ -61,7 +71,7 @@ export function headPlace(section: Section, block: number): Place {
  * value (a number with a comma, a vague length of time) wherever the language allows it, so that a new kind of line is
  * covered without anybody thinking of it. The lines that refine a line are not entered.
  */
-export function valuesIn(node: object): readonly object[] {
+export const valuesIn: (node: object) => readonly object[] = remembering((node: object) => {
   const found: object[] = [];
   const waiting: object[] = [node];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
@@ -73,4 +83,4 @@ export function valuesIn(node: object): readonly object[] {
     }
   }
   return found;
-}
+});

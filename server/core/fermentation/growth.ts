@@ -31,7 +31,7 @@ export function cardinalRate(celsius: number, { least, best, most }: Pick<Cardin
  * @param floor the floor, a share of the best rate
  */
 export function relativeRate(organism: Organism, celsius: number, floor: number = FRIDGE_FLOOR.value): number {
-  const cold = floor * interpolate([[STANDSTILL_CELSIUS.value, 0], [0, 1]], celsius);
+  const cold = celsius >= 0 ? floor : floor * interpolate([[STANDSTILL_CELSIUS.value, 0], [0, 1]], celsius);
   switch (organism) {
     case 'sourdough yeast':
       return celsius < SOURDOUGH_YEAST.best ? Math.max(cold, cardinalRate(celsius, SOURDOUGH_YEAST)) : cardinalRate(celsius, SOURDOUGH_YEAST);

@@ -29,7 +29,8 @@ export interface ResolveEnvironment {
 /** @param open sections being resolved: a dish that uses itself, by whatever way, finds nothing there */
 function resolveWithin(section: Section, env: ResolveEnvironment, open: ReadonlySet<Section>): ResolvedFormula {
   const gathered = gather(section, {
-    ...env,
+    catalogue: env.catalogue,
+    measures: env.measures,
     formulaNamed: (name) => {
       const used = env.formulas?.get(name);
       return used === undefined || open.has(used) ? undefined : resolveWithin(used, env, new Set([...open, used]));

@@ -29,6 +29,9 @@ function lazily<T>(compute: () => T): () => T {
 
 const choicesByName = lazily(() => new Map(Object.entries(AMBIGUOUS).map(([name, choices]) => [foldName(name), choices])));
 
+/** Names as they are written whose meaning is remembered: one is asked for many times, and evening out its spelling is slow. */
+const MOST_REMEMBERED = 2000;
+
 /** A layer of named ingredients over another catalogue. */
 function layer(named: readonly NamedIngredient[], below: Layered | undefined): Layered {
   const index = new Map<string, Ingredient>();
@@ -36,6 +39,7 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
     for (const name of names) index.set(foldName(name), ingredient);
   }
   const exact = (folded: string): Ingredient | undefined => index.get(folded) ?? below?.exact(folded);
+  const found = new Map<string, Ingredient | undefined>();
   const candidates = lazily((): readonly Candidate[] => [
     ...named.flatMap(({ ingredient: of, names }) =>
       names.map((name) => {
@@ -49,16 +53,21 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
     exact,
     candidates,
     find(name) {
+      if (found.has(name)) return found.get(name);
       const folded = foldName(name);
-      return folded === '' ? undefined : (exact(folded) ?? findPrepared(folded, exact));
+      const ingredient = folded === '' ? undefined : (exact(folded) ?? findPrepared(folded, exact));
+      // Names half typed come and go.
+      if (found.size >= MOST_REMEMBERED) found.clear();
+      found.set(name, ingredient);
+      return ingredient;
     },
     nearest(name, limit = 3) {
       const normal = normaliseName(name);
       const bare = withoutPreparation(normal);
       const choices = choicesByName().get(foldName(normal)) ?? choicesByName().get(foldName(bare));
       if (choices !== undefined) return choices.slice(0, limit);
-      const found = nearestNames(normal, candidates(), limit);
-      return found.length > 0 || bare === normal ? found : nearestNames(bare, candidates(), limit);
+      const close = nearestNames(normal, candidates(), limit);
+      return close.length > 0 || bare === normal ? close : nearestNames(bare, candidates(), limit);
     },
     all: [
       ...named.flatMap(({ ingredient, names: [name] }) => (name === undefined ? [] : [{ name, ingredient }])),

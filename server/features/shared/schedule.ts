@@ -37,12 +37,21 @@ export interface PlanTime {
 export function scheduleOf(file: ProjectFile, { section, analysis: { formula } }: PlacedSection): Scheduled | undefined {
   if (formula === undefined) return undefined;
   // An analysis is worked out when it is asked for: of the other formulas nothing is.
-  const planned = file.sections
-    .filter(plan => plan.section.kind === 'plan' && plan.analysis.day?.orders.some(order => isFor(order, plan, section)) === true)
+  const planned = plansIn(file)
+    .filter(plan => plan.analysis.day?.orders.some(order => isFor(order, plan, section)) === true)
     .flatMap(plan => ordersOf(file, plan).filter(({ by: { order } }) => isFor(order, plan, section)))[0];
   if (planned !== undefined) return plannedSchedule(formula, planned);
   const chosen = chosenFor(file, section.name);
   return chosen && scheduled(formula, requestIn(file, chosen.zone, chosen.anchor), undefined);
+}
+
+const plans = new WeakMap<ProjectFile, readonly PlacedSection[]>();
+
+/** Every section of a file asks for its plans. */
+function plansIn(file: ProjectFile): readonly PlacedSection[] {
+  let known = plans.get(file);
+  if (known === undefined) plans.set(file, (known = file.sections.filter(({ section }) => section.kind === 'plan')));
+  return known;
 }
 
 /** The timelines of a plan's orders, each by itself; those without a time or steps are left out. */

@@ -1,0 +1,30 @@
+/** Giving way: long work goes on in short turns, so that what comes in meanwhile is heard. */
+
+/** How long work may go on before others get their turn, ms. */
+export const TURN_MS = 10;
+
+/**
+ * Lets whatever came in be heard, and comes back at once. A timer would wait for a thousandth of a second and more, which is
+ * most of what a keystroke costs.
+ */
+export function turn(): Promise<void> {
+  return new Promise(later);
+}
+
+const later: (go: () => void) => void = go => {
+  if (typeof setImmediate === 'function') setImmediate(go);
+  else (throughChannel ??= channel())(go);
+};
+
+let throughChannel: typeof later | undefined;
+
+/** For browsers, which have no `setImmediate`: a message to itself waits its turn behind those that came before. */
+function channel(): typeof later {
+  const waiting: (() => void)[] = [];
+  const { port1, port2 } = new MessageChannel();
+  port1.onmessage = () => waiting.shift()?.();
+  return go => {
+    waiting.push(go);
+    port2.postMessage(undefined);
+  };
+}
