@@ -2,10 +2,10 @@
  * The formatter. It must never change what a file says: each block is read again after printing, and where the second
  * reading differs from the first in anything but places, the block stays as it was typed.
  */
-import { parseBlock } from './parse';
+import { parse, parseBlock } from './parse';
 import { contentOf, Marks, printBlock } from './printer';
 import { splitBlocks } from './scan';
-import type { Block, Line } from './tree';
+import type { Block, Line, PlacedBlock } from './tree';
 
 /** What to put in the place of a block's text. The two are equal when the block is fine as it stands. */
 export interface BlockFormat {
@@ -25,13 +25,17 @@ export function formatBlock(text: string): string {
   return formats.length === 1 ? (formats[0]?.newText ?? text) : text;
 }
 
-/** Block by block what `format` would make of the file, so that an editor changes only what differs. */
-export function formatBlocks(text: string): readonly BlockFormat[] {
+/**
+ * Block by block what `format` would make of the file, so that an editor changes only what differs.
+ *
+ * @param blocks those of the text, where they have been read already
+ */
+export function formatBlocks(text: string, blocks: readonly PlacedBlock[] = parse(text).blocks): readonly BlockFormat[] {
   const lineEnd = majorityLineEnd(text);
   let previous: Block | undefined;
-  return splitBlocks(text).map(({ offset, text: oldText }) => {
-    const block = parseBlock(oldText);
-    const printed = checked(block);
+  return blocks.map(({ offset, block }) => {
+    const { text: oldText } = block;
+    const printed = printedOf(block);
     const apart = separator(previous, block);
     previous = block;
     if (printed === undefined) return { offset, oldText, newText: kept(oldText, apart.replace('\n', lineEnd), lineEnd) };
@@ -62,10 +66,20 @@ function majorityLineEnd(text: string): '\n' | '\r\n' {
   return crlf > lf ? '\r\n' : '\n';
 }
 
-/** The printed block, if it says the same as the block. */
+const known = new WeakMap<Block, { readonly printed: string | undefined }>();
+
+/** The printed block, if it says the same as the block; remembered, for of most blocks an editor asks again and again. */
+function printedOf(block: Block): string | undefined {
+  let found = known.get(block);
+  if (found === undefined) known.set(block, (found = { printed: checked(block) }));
+  return found.printed;
+}
+
 function checked(block: Block): string | undefined {
   const printed = printBlock(block);
   if (printed === '') return block.text.trim() === '' ? '' : undefined;
+  // What is printed as it was typed says the same.
+  if (block.text === printed || block.text === `\n${printed}`) return printed;
   const again = splitBlocks(printed);
   const only = again[0];
   if (again.length !== 1 || only === undefined) return undefined;

@@ -1,6 +1,6 @@
 /** The canonical layout, as the smallest edits: what is fine already is not touched, so that cursors and marks stay. */
 import type { Range, TextEdit } from 'vscode-languageserver';
-import { formatBlocks, parseBlock } from '../../grammar';
+import { formatBlocks, parse } from '../../grammar';
 import { textEditIn } from '../project/file';
 import type { ProjectFile } from '../project/file';
 
@@ -14,14 +14,18 @@ export function formattingOf(file: ProjectFile, range?: Range): TextEdit[] {
   const from = range === undefined ? 0 : file.lineIndex.offsetAt(range.start);
   const to = range === undefined ? file.text.length : file.lineIndex.offsetAt(range.end);
   const pieces = file.page?.fences ?? [{ start: 0, end: file.text.length }];
-  return pieces.flatMap(piece => formatBlocks(file.text.slice(piece.start, piece.end)).flatMap(({ offset, oldText, newText }, index) => {
-    const start = piece.start + offset;
-    const end = start + oldText.length;
-    if (oldText === newText || start > to || end < from || (end === from && from < file.text.length)) return [];
+  return pieces.flatMap(piece => {
+    const text = file.text.slice(piece.start, piece.end);
     // Lines that go on with a block of the fence above are out of place by themselves, and so are left as they are.
-    const block = file.page === undefined ? file.tree.blocks[index]?.block : parseBlock(oldText);
-    return block === undefined || block.problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
-  }));
+    const blocks = file.page === undefined ? file.tree.blocks : parse(text).blocks;
+    return formatBlocks(text, blocks).flatMap(({ offset, oldText, newText }, index) => {
+      const start = piece.start + offset;
+      const end = start + oldText.length;
+      if (oldText === newText || start > to || end < from || (end === from && from < file.text.length)) return [];
+      const block = blocks[index]?.block;
+      return block === undefined || block.problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
+    });
+  });
 }
 
 interface Edit {
