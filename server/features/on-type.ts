@@ -12,7 +12,7 @@ const OPENS_LINES = /^(?:formula|dish|steps|ingredient|record|plan)\b/i;
  *
  * @param position just behind the line end
  */
-export function indentOnNewLine(file: ProjectFile, { line, character }: Position, { insertSpaces, tabSize }: Pick<FormattingOptions, 'insertSpaces' | 'tabSize'>): TextEdit[] {
+export function indentOnNewLine(file: ProjectFile, { line }: Position, { insertSpaces, tabSize }: Pick<FormattingOptions, 'insertSpaces' | 'tabSize'>): TextEdit[] {
   if (line === 0) return [];
   const own = file.lineIndex.lineAt(line);
   const above = file.lineIndex.lineAt(line - 1);
@@ -20,7 +20,10 @@ export function indentOnNewLine(file: ProjectFile, { line, character }: Position
   const written = file.text.slice(above.start, above.end);
   const wanted = indentUnder(written, insertSpaces ? ' '.repeat(Math.min(tabSize, 8)) : '\t');
   if (wanted === '' || file.text.slice(own.start, own.end) !== '') return [];
-  return [{ range: { start: { line, character }, end: { line, character } }, newText: wanted }];
+  // On a page the fence has an indent of its own, which the new line may lack.
+  const inFence = file.lineIndex.positionAt(above.start).character;
+  const at = file.lineIndex.positionAt(own.start);
+  return [{ range: { start: at, end: at }, newText: ' '.repeat(Math.max(0, inFence - at.character)) + wanted }];
 }
 
 function indentUnder(line: string, deeper: string): string {

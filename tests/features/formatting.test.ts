@@ -45,6 +45,18 @@ describe('formatting', () => {
     expect(await formatted(text)).toBe('dough\r\n  700 g     bread flour, é 漢 👩‍🍳\r\n  3 g       塩\r\n');
   });
 
+  it('keeps every word, number and comment', async () => {
+    const pieces = fc.constantFrom(
+      '  700 g   bread flour, sifted  twice # the old sack', ' 1½ tsp (4.5g) "pick & mix" as spice', '  bulk 3 h,add half of figs , until "it  rises" #x', '#  a   comment',
+      '  2,5 g salt', '  wibble  # kept', '  note   “two  words”', 'dough at 25C # warm', 'steps', '  # accept salt-high:   sea salt', 'formula "A"  # mine',
+    );
+    await fc.assert(fc.asyncProperty(fc.array(pieces, { maxLength: 10 }), async rows => {
+      const text = rows.join('\n');
+      const bare = (source: string): string => source.replace(/[“”]/g, '"').replace(/\s+/g, '');
+      expect(bare(await formatted(text))).toBe(bare(text));
+    }), { numRuns: 200 });
+  });
+
   it('is what the formatter of the language makes, block by block', async () => {
     const lines = fc.constantFrom('dough', 'levain', 'steps', ' 700 g bread flour', '   18 g salt # fine', '\t2 tsp  honey , warm', '# note', '', '  mix 8 min', '    fold at 30 min', 'formula "A"', ' makes 2 loaves', '👩‍🍳');
     await fc.assert(fc.asyncProperty(fc.array(lines, { maxLength: 14 }), fc.constantFrom('\n', '\r\n'), async (rows, end) => {

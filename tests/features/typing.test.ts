@@ -11,10 +11,14 @@ import { formattingOf } from '../../server/features/formatting';
 import { highlightsAt } from '../../server/features/highlights';
 import { hoverAt } from '../../server/features/hover';
 import { documentLinksOf } from '../../server/features/links';
+import { inlayHintsOf, resolvedHint } from '../../server/features/inlay-hints';
+import { indentOnNewLine } from '../../server/features/on-type';
 import { previewAt } from '../../server/features/preview';
 import { referencesAt } from '../../server/features/references';
 import { prepareRenameAt } from '../../server/features/rename';
 import { selectionRangesAt } from '../../server/features/selection';
+import { semanticTokensOf } from '../../server/features/semantic-tokens';
+import { signatureHelpAt } from '../../server/features/signature-help';
 import { documentSymbolsOf } from '../../server/features/symbols';
 import { workspaceSymbolsOf } from '../../server/features/workspace-symbols';
 import type { ProjectFile } from '../../server/project/file';
@@ -54,6 +58,20 @@ function askEverything(file: ProjectFile, offset: number): void {
   inside(prepareRenameAt(file, offset));
   inside(selectionRangesAt(file, [range.start]));
   inside(workspaceSymbolsOf([file], ''));
+  const hints = inlayHintsOf({ ...file, settings: { ...file.settings, hints: 'all' } }, file.lineIndex.rangeOf(0, file.text.length));
+  inside(hints.map(({ position }) => position));
+  if (hints[0] !== undefined) resolvedHint(file, hints[0]);
+  signatureHelpAt(file, offset);
+  inside(indentOnNewLine(file, range.start, { insertSpaces: true, tabSize: 2 }));
+  let at = { line: 0, character: 0 };
+  const tokens = semanticTokensOf(file);
+  for (let i = 0; i < tokens.length; i += 5) {
+    const [down = 0, along = 0, length = 0] = tokens.slice(i, i + 3);
+    // None over another: the next one begins where the last ends at the earliest.
+    if (i > 0 && down === 0 && along < (tokens[i - 3] ?? 0)) expect.fail(`tokens overlap in line ${at.line}`);
+    at = { line: at.line + down, character: down === 0 ? at.character + along : along };
+    inside([at, { line: at.line, character: at.character + length }]);
+  }
   previewAt(file, offset, REQUEST);
 }
 

@@ -1,6 +1,7 @@
 /** The pieces of a block that have a colour of their own, by what they are. Names are not among them: what they mean takes more than the block. */
-import type { Block, BodyNode, Span, StepDetail } from '../../../grammar';
+import type { Block, BodyNode, Comment, Span, StepDetail } from '../../../grammar';
 import { everyLine } from '../../project/file';
+import { remembered } from '../../project/remembered';
 
 /** Kinds of pieces: what they are called in the protocol, with its own word where it has one. */
 export type PieceKind = 'keyword' | 'property' | 'function' | 'macro' | 'modifier' | 'number' | 'unit' | 'enumMember' | 'role' | 'string' | 'comment';
@@ -10,13 +11,19 @@ export interface Piece extends Span {
 }
 
 /** In the order of the text, none over another. Offsets are within the block. */
-export function piecesOf(block: Block): readonly Piece[] {
+export const piecesOf = remembered(piecesIn);
+
+function piecesIn(block: Block): readonly Piece[] {
   const pieces: Piece[] = [];
   const take = (kind: PieceKind, { start, end }: Span): void => {
     if (end > start) pieces.push({ kind, start, end });
   };
   const values = (span: Span, words: Words): void => {
     for (const piece of valuesIn(block.text, span, words)) pieces.push(piece);
+  };
+  /** One that accepts a finding has colours inside it, which are left as they are. */
+  const commentOf = ({ comment }: { readonly comment?: Comment }): void => {
+    if (comment !== undefined && comment.accept === undefined) take('comment', comment);
   };
   for (const line of block.leading) commentOf(line);
   const { node } = block.head;
@@ -31,11 +38,6 @@ export function piecesOf(block: Block): readonly Piece[] {
     commentOf(line);
   }
   return pieces.sort((a, b) => a.start - b.start).filter((piece, index, all) => piece.start >= (all[index - 1]?.end ?? 0));
-
-  /** One that accepts a finding has colours inside it, which are left as they are. */
-  function commentOf({ comment }: (typeof block.leading | typeof block.lines)[number] | typeof block.head): void {
-    if (comment !== undefined && comment.accept === undefined) take('comment', comment);
-  }
 }
 
 type Take = (kind: PieceKind, span: Span) => void;
