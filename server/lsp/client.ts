@@ -1,7 +1,7 @@
 /** What the editor at the other end can take, read once from its `initialize`. Nothing else is offered to it. */
-import { CodeActionKind, PositionEncodingKind, TextDocumentSyncKind } from 'vscode-languageserver';
+import { PositionEncodingKind, TextDocumentSyncKind } from 'vscode-languageserver';
 import type { InitializeParams, ServerCapabilities } from 'vscode-languageserver';
-import { FIX_ALL } from '../features/code-actions';
+import { ACTION_KINDS } from '../features/code-actions';
 import { LEGEND } from '../features/semantic-tokens';
 
 export interface Client {
@@ -22,6 +22,8 @@ export interface Client {
   readonly snippets: boolean;
   readonly snippetEdits: boolean;
   readonly documentChanges: boolean;
+  /** It asks for the edit of an action that is chosen, and hands back what it was told of it. */
+  readonly resolvesActions: boolean;
   readonly definitionLinks: boolean;
   readonly mostFolds: number;
   /** It shows a progress that the server begins. */
@@ -54,6 +56,7 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     snippetEdits: workspace?.workspaceEdit?.snippetEditSupport === true,
     documentChanges: workspace?.workspaceEdit?.documentChanges === true,
+    resolvesActions: textDocument?.codeAction?.dataSupport === true && textDocument.codeAction.resolveSupport?.properties.includes('edit') === true,
     definitionLinks: textDocument?.definition?.linkSupport === true,
     showsProgress: window?.workDoneProgress === true,
     mostFolds: textDocument?.foldingRange?.rangeLimit ?? Number.POSITIVE_INFINITY,
@@ -99,7 +102,7 @@ export function offersTo({ capabilities }: InitializeParams, client: Client): Se
     ...(textDocument?.formatting && { documentFormattingProvider: true }),
     ...(textDocument?.rangeFormatting && { documentRangeFormattingProvider: true }),
     ...(textDocument?.codeAction?.codeActionLiteralSupport && {
-      codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, FIX_ALL, ...(client.scaleCommand === '' ? [] : [CodeActionKind.RefactorRewrite])] },
+      codeActionProvider: { codeActionKinds: [...ACTION_KINDS], ...(client.resolvesActions && { resolveProvider: true }) },
     }),
     ...((client.workspaceFolders || workspace?.fileOperations?.willRename) && {
       workspace: {

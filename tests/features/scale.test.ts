@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { CodeActionKind } from 'vscode-languageserver';
 import { codeActionsOf } from '../../server/features/code-actions';
 import { scaleAt } from '../../server/features/scale';
 import type { ScaleAnswer, ScaleParams } from '../../server/requests';
@@ -102,7 +101,7 @@ describe('the action', () => {
   const offered = async (source: string, more: { readonly scaleCommand?: string; readonly isAskedFor?: boolean; readonly only?: readonly string[] }): Promise<readonly string[]> => {
     const { file, offset } = await marked(source);
     const range = file.lineIndex.rangeOf(offset, offset);
-    return codeActionsOf(file, range, { diagnostics: [], version: 1, documentChanges: true, snippets: true, ...more }).filter(({ kind }) => kind === CodeActionKind.RefactorRewrite).map(({ title }) => title);
+    return codeActionsOf(file, range, { diagnostics: [], version: 1, documentChanges: true, snippets: true, ...more }).filter(({ title }) => title === 'Scale this formula…').map(({ title }) => title);
   };
   const scaleCommand = 'proofsheet.scaleFormula';
 

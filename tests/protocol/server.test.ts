@@ -37,7 +37,7 @@ describe('life of a server', () => {
       foldingRangeProvider: true, documentFormattingProvider: true, documentRangeFormattingProvider: true,
       completionProvider: { resolveProvider: true, triggerCharacters: ['"', ' ', ','] },
       documentLinkProvider: {}, codeLensProvider: {},
-      codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.proofsheet'] },
+      codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.proofsheet', 'refactor.rewrite', 'refactor.extract'] },
       renameProvider: { prepareProvider: true }, selectionRangeProvider: true, workspaceSymbolProvider: true,
       workspace: {
         workspaceFolders: { supported: true, changeNotifications: true },

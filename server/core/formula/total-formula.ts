@@ -1,4 +1,5 @@
 /** From a total formula to its final dough: what each preferment already carries is taken out, line by line. */
+import { makingOrder } from './order';
 import type { ResolvedLine, ResolvedPart, Trouble } from './model';
 
 interface Taken {
@@ -29,8 +30,7 @@ export function takeOutPreferments(parts: readonly ResolvedPart[], total: number
   for (const taking of takenIn) {
     const part = taking.part === undefined ? undefined : parts[taking.part];
     if (!part || taking.grams === null || !part.yieldGrams) continue;
-    const needs = scaled(inside[taking.part ?? 0] ?? [], taking.grams / part.yieldGrams);
-    for (const need of merge(needs.flatMap((need) => asListed(need, listed, needs)))) {
+    for (const need of listedNeeds(scaled(inside[taking.part ?? 0] ?? [], taking.grams / part.yieldGrams), listed)) {
       const missing = takeFrom(listed, left, need);
       if (missing <= DUST * Math.max(1, need.grams)) continue;
       const line = listed.find(({ key, inDough }) => key === need.key && inDough);
@@ -69,7 +69,21 @@ export function takeOutPreferments(parts: readonly ResolvedPart[], total: number
   };
 }
 
-interface Need {
+/** What a total list has to hold for so many grams of a part: something for each ingredient, a starter by its name only where the list names it. */
+export function needsOf(parts: readonly ResolvedPart[], part: number, grams: number, listed: readonly Listed[]): readonly Need[] {
+  const { producersFirst } = makingOrder(parts.map(({ lines }) => lines.map((line) => line.part)));
+  const made = parts[part]?.yieldGrams;
+  return made ? listedNeeds(scaled(contentsOfParts(parts, producersFirst)[part] ?? [], grams / made), listed) : [];
+}
+
+function listedNeeds(needs: readonly Need[], listed: readonly Listed[]): readonly Need[] {
+  return merge(needs.flatMap((need) => asListed(need, listed, needs)));
+}
+
+/** A line of a total list, as far as it counts what it is of. */
+export type Listed = Pick<ResolvedLine, 'key' | 'name' | 'role' | 'inDough'>;
+
+export interface Need {
   readonly key: string;
   readonly name: string;
   readonly grams: number;
@@ -102,7 +116,7 @@ function scaled(needs: readonly Need[], factor: number): readonly Need[] {
  * A starter that the list does not name counts as the flour and water that it is: its flour as the flour that the part
  * uses most of among those listed, else the list's first.
  */
-function asListed(need: Need, listed: readonly ResolvedLine[], siblings: readonly Need[]): readonly Need[] {
+function asListed(need: Need, listed: readonly Listed[], siblings: readonly Need[]): readonly Need[] {
   if (need.key !== 'starter' || listed.some((line) => line.key === 'starter' && line.inDough)) return [need];
   const flours = listed.filter((line) => line.role === 'flour' && line.inDough);
   const used = siblings

@@ -3,6 +3,9 @@ import type { Line } from '../../../grammar';
 import { placeOf } from '../formula/gather';
 import type { NumberEdit, Scene } from './scene';
 
+/** A section and what has been changed in it so far. */
+type Edited = { readonly section: Scene['section']; readonly edits: readonly NumberEdit[] };
+
 interface Row {
   /** Offset in the block's text of the end of the amount, and spaces from there to the name. */
   readonly end: number;
@@ -18,7 +21,7 @@ interface Row {
  * of the formula's. Names that are in it stay there as long as there is room, and come back to it when a number
  * that was too long for it is shorter again.
  */
-export function alignNames(block: number, lines: readonly Line[], scene: Scene): readonly NumberEdit[] {
+export function alignNames(block: number, lines: readonly Line[], scene: Edited): readonly NumberEdit[] {
   const grown = growthIn(block, scene);
   const rows = lines.flatMap((line) => rowOf(line, block, scene, grown) ?? []);
   const column = mostCommon(rows.filter(({ gap }) => gap > 1).map(({ before }) => before)) ?? lostColumn(block, rows, scene);
@@ -31,13 +34,13 @@ export function alignNames(block: number, lines: readonly Line[], scene: Scene):
 }
 
 /** Where every number has become too long for the column, no name shows it any more, but other lines do. */
-function lostColumn(block: number, rows: readonly Row[], scene: Scene): number | undefined {
+function lostColumn(block: number, rows: readonly Row[], scene: Edited): number | undefined {
   const column = wordColumn([block], scene) ?? wordColumn(scene.section.blocks.keys(), scene);
   return column !== undefined && rows.every(({ before }) => before >= column) ? column : undefined;
 }
 
 /** Where most lines that hold no amount begin their second word after a gap; undefined where none has a gap. */
-function wordColumn(blocks: Iterable<number>, scene: Scene): number | undefined {
+function wordColumn(blocks: Iterable<number>, scene: Edited): number | undefined {
   return mostCommon([...blocks].flatMap((index) => {
     const { text = '', lines = [] } = scene.section.blocks[index] ?? {};
     return lines.flatMap(({ node, start, end }) => {
@@ -50,7 +53,7 @@ function wordColumn(blocks: Iterable<number>, scene: Scene): number | undefined 
 }
 
 /** How many characters longer the text between two offsets has become; asked for from the top of the block down. */
-function growthIn(block: number, scene: Scene): (start: number, end: number) => number {
+function growthIn(block: number, scene: Edited): (start: number, end: number) => number {
   const edits = scene.edits.filter(({ place }) => place.block === block).sort((a, b) => a.place.start - b.place.start);
   let next = 0;
   return (start, end) => {
@@ -62,7 +65,7 @@ function growthIn(block: number, scene: Scene): (start: number, end: number) => 
   };
 }
 
-function rowOf({ node, start }: Line, block: number, scene: Scene, grown: (start: number, end: number) => number): Row | undefined {
+function rowOf({ node, start }: Line, block: number, scene: Edited, grown: (start: number, end: number) => number): Row | undefined {
   if (node.kind !== 'ingredient' && node.kind !== 'uses') return undefined;
   const { text } = scene.section.blocks[block] ?? { text: '' };
   const { end } = node.amount;
