@@ -1,6 +1,6 @@
 /** What could be written at the cursor. Nothing in comments, notes and names that are being made up. */
 import type { CompletionItem } from 'vscode-languageserver';
-import { isPartWord, ROLES, VOCABULARY } from '../../grammar';
+import { BLOCK_WORDS, isPartWord, ROLES, VOCABULARY } from '../../grammar';
 import type { BlockKind, Head } from '../../grammar';
 import { STYLES } from '../core/checks/limits';
 import { EU_ALLERGENS } from '../core/ingredients/allergens';
@@ -14,7 +14,7 @@ import { compositionWords } from './shared/ingredients';
 export type { CompletionOptions };
 
 /** A space after one of these is worth an answer that nobody asked for; after any other word it would be in the way. */
-const ASKS = /(?:^|[\s\d])(?:all|as|at|of|like|role|contains|in|on|per|holds|swap|set|drop|based on|add|accept|g|kg|mg|oz|lb|ml|l|tsp|tbsp|cups?|%|pinch)\s$|,\s$/i;
+const ASKS = /(?:^|[\s\d])(?:all|as|at|of|like|role|contains|in|per|swap|set|drop|based on|add|accept|g|kg|mg|oz|lb|ml|l|tsp|tbsp|cups?|%|pinch)\s$|,\s$|^(?:ready|start)\s+\S+\s+\S+\s$|^(?:asleep|away)\s.*\son\s$/i;
 
 export function completionsAt(file: ProjectFile, offset: number, options: CompletionOptions): CompletionItem[] {
   const cursor = cursorAt(file, offset);
@@ -85,7 +85,8 @@ function inQuotes(items: Items, { before, quoted = '' }: Cursor): void {
 function firstColumn(items: Items, { before }: Cursor): void {
   const desired = /^(\p{L}+(?: \p{L}+)?)\b.*\sat\s+(\S*)$/iu.exec(before);
   if (desired !== null && isPart(desired[1] ?? '')) return items.temperatures(desired[2] ?? '', '25 C');
-  if (/^[\p{L} ]*$/u.test(before)) items.blocks(before);
+  // Behind a whole word only what goes on with it: `old dough`, `total formula`.
+  if (/^\p{L}*$/u.test(before) || BLOCK_WORDS.some(({ label }) => label.startsWith(before.toLowerCase()))) items.blocks(before);
 }
 
 /** `dough`, `old dough`; `levain at` begins with one. */

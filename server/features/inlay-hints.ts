@@ -86,7 +86,7 @@ function reaches(file: ProjectFile, { firstBlock, section }: PlacedSection, from
 function amountHints(section: PlacedSection, all: boolean): readonly Hint[] {
   const isFaulty = faultsIn(section);
   return (section.analysis.formula?.parts ?? []).flatMap(part => part.lines.flatMap((line): readonly Hint[] => {
-    const label = line.source?.kind === 'ingredient' && !isFaulty(line.place) ? amountLabel(line, part, all) : undefined;
+    const label = line.source === undefined || isFaulty(line.place) ? undefined : amountLabel(line, part, all);
     if (label === undefined) return [];
     return [{ offset: section.offsetsOf(line.namePlace).end, label, about: section.offsetsOf(line.place).start }];
   }));
@@ -94,6 +94,8 @@ function amountHints(section: PlacedSection, all: boolean): readonly Hint[] {
 
 function amountLabel(line: ResolvedLine, part: ResolvedPart, all: boolean): string | undefined {
   const { source } = line;
+  // The share is of the flour in it; what is weighed is the whole of it.
+  if (source?.kind === 'flour-share') return line.grams === null ? undefined : `${gramsOrNothing(line.grams) ?? ''} of it`;
   if (source?.kind !== 'ingredient') return undefined;
   const { amount } = source;
   const { grams, pct } = line.listed ?? line;

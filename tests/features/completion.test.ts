@@ -141,7 +141,7 @@ describe('completion in other blocks', () => {
 describe('completion keeps quiet', () => {
   it.each([
     '# ┆', 'dough # ┆', 'dough\n  100 g water # w┆', 'formula "┆', 'formula "A"\n  note "┆', 'dough\n  100 g water, w┆', 'steps\n  do "┆',
-    'steps\n  bake 3 min, until "┆', 'soaker "┆', 'use "a.bake"\n  ┆', 'wibble\n  ┆', '  ┆',
+    'steps\n  bake 3 min, until "┆', 'soaker "┆', 'use "a.bake"\n  ┆', 'record ┆', 'levain ┆', 'wibble\n  ┆', '  ┆',
   ])('in %j', async source => expect((await complete(source)).labels).toEqual([]));
 
   it('on a line that no baker wrote', async () => {
@@ -149,10 +149,12 @@ describe('completion keeps quiet', () => {
   });
 
   it('after a space that nobody meant as a question', async () => {
-    for (const source of ['dough\n  ┆', 'dough\n  100 g bread ┆', 'formula "A"\n  makes ┆', 'levain ┆']) {
+    for (const source of ['dough\n  ┆', 'dough\n  100 g bread ┆', 'steps\n  bake 3 min, lid on ┆', 'formula "A"\n  makes ┆', 'levain ┆']) {
       expect((await complete(source, { trigger: ' ' })).labels).toEqual([]);
     }
     expect((await complete('dough\n  100 g ┆', { trigger: ' ' })).labels).toContain('bread flour');
+    expect((await complete('plan "P"\n  start 2026-03-14 08:00 ┆', { trigger: ' ' })).labels).toContain('Europe/Lisbon');
+    expect((await complete('plan "P"\n  asleep 22:30 to 05:00 on ┆', { trigger: ' ' })).labels).toContain('Sun');
     expect((await complete(`${RYE}\nsteps\n  bake 3 min, ┆`, { trigger: ' ' })).labels).toContain('lid on');
   });
 });
@@ -165,6 +167,8 @@ describe('completion knows what is left to say', () => {
     const labels = order(items);
     expect(labels[0]).toBe('makes');
     expect(labels.slice(-2).sort()).toEqual(['room', 'style']);
+    expect(order((await complete('plan "P"\n  ┆')).items)[0]).toBe('ready');
+    expect(order((await complete('dough\n  ┆')).items).slice(0, 2)).toEqual(['all', 'pinch']);
     expect(labels.indexOf('note')).toBeLessThan(labels.indexOf('room'));
     expect(order((await complete('formula "A"\n  ro┆')).items).indexOf('room')).toBeLessThan(5);
   });

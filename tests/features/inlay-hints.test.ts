@@ -44,6 +44,12 @@ describe('hints', () => {
     expect(text).toContain('  bulk      3 h at room\n');
   });
 
+  it('in a total formula say what the list holds, and how much of a preferment goes in', async () => {
+    const source = 'formula "T"\n  makes 1000 g\n\nlevain\n  100 % bread flour\n  100 % water\n\ntotal formula\n  100 % bread flour\n  70 % water\n  20 % of flour in levain\n';
+    // 1000 g over 170 %: 588.2 g of flour; a fifth of it and as much water are the levain.
+    expect((await shown(source, 'quiet')).text).toContain('  100 % bread flour‹588 g›\n  70 % water‹412 g›\n  20 % of flour in levain‹235 g of it›\n');
+  });
+
   it('are off where they are off', async () => {
     expect((await shown(SHARES, 'off')).found).toEqual([]);
   });

@@ -58,6 +58,9 @@ const OWN = '1';
 const LATER = '2';
 const LAST = '3';
 
+/** Lines that a block usually opens with. */
+const OPENS_BLOCK: ReadonlySet<string> = new Set(['makes', 'serves', 'like', 'ready']);
+
 /** Lines of which a block has as many as it needs. */
 const REPEATED: ReadonlySet<string> = new Set([
   'loses', 'note', 'asleep', 'away', 'oven', 'fridge', 'mixer', 'bake', 'make', 'uses', 'swap', 'set', 'add', 'drop', 'all', 'pinch',
@@ -102,13 +105,14 @@ export class Items {
       const snippet = word.label === 'do' ? 'do "${1:what}" ${2:5} min' : undefined;
       const isStep = word.kind === 'step';
       const isSpent = isStep ? !next.has(word.label) : written.includes(word.label) && !REPEATED.has(word.label);
-      this.#word(typed, word, snippet, isStep ? CompletionItemKind.Event : CompletionItemKind.Property, ' ', ranked(isSpent ? LAST : isStep ? LATER : SOONEST, word.label === 'makes' ? 0 : index + 1));
+      const place = OPENS_BLOCK.has(word.label) ? 0 : word.label === 'note' ? VOCABULARY.length : index + 1;
+      this.#word(typed, word, snippet, isStep ? CompletionItemKind.Event : CompletionItemKind.Property, ' ', ranked(isSpent ? LAST : isStep ? LATER : SOONEST, place));
     });
   }
 
   word(typed: string, label: string, block: BlockKind): void {
     const word = VOCABULARY.find(one => one.label === label && one.allowedIn.includes(block));
-    if (word !== undefined) this.#word(typed, word, undefined, CompletionItemKind.Keyword, ' ', SOONEST + label);
+    if (word !== undefined) this.#word(typed, word, undefined, CompletionItemKind.Keyword, ' ', `${SOONEST} ${label}`);
   }
 
   /** What may be said of a step; what is usual for one of its kind first. */
@@ -296,7 +300,7 @@ export class Items {
   }
 
   #name(typed: string, name: string, kind: CompletionItemKind, detail: string | undefined, sort: string, data?: { readonly ingredient: string }): void {
-    this.#add(typed, { label: name, kind, ...(detail !== undefined && { detail }), sortText: sort + name, ...(data && { data: { ...data, uri: this.#file.uri } }) }, writtenName(name), { rest: REST_OF_NAME, isName: true });
+    this.#add(typed, { label: name, kind, ...(detail !== undefined && { detail }), sortText: sort + name.toLowerCase(), ...(data && { data: { ...data, uri: this.#file.uri } }) }, writtenName(name), { rest: REST_OF_NAME, isName: true });
   }
 
   #add(typed: string, item: CompletionItem, newText: string = item.label, { rest = REST_OF_WORD, isName = false, isSnippet = false }: Placing = {}): void {
