@@ -1,7 +1,8 @@
 // Bundles everything that ships into dist/. `--watch` rebuilds on change, `--dev` leaves names readable.
 import { build, context } from 'esbuild';
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { bundledPackages, licencesOf } from './licences.mjs';
 
 const root = path.join(import.meta.dirname, '..');
 const watch = process.argv.includes('--watch');
@@ -30,6 +31,7 @@ const bundles = [
 ];
 
 rmSync(path.join(root, 'dist'), { recursive: true, force: true });
+const metafiles = [];
 for (const bundle of bundles) {
   const source = Object.values(bundle.entryPoints)[0];
   if (!existsSync(path.join(root, source))) {
@@ -40,8 +42,10 @@ for (const bundle of bundles) {
     await (await context(bundle)).watch();
   } else {
     const { metafile } = await build(bundle);
+    metafiles.push(metafile);
     for (const [file, { bytes }] of Object.entries(metafile.outputs)) {
       if (!file.endsWith('.map')) console.log(`${file.padEnd(28)} ${(bytes / 1024).toFixed(0).padStart(6)} KB`);
     }
   }
 }
+if (!watch) writeFileSync(path.join(root, 'dist', 'licences.txt'), licencesOf(root, bundledPackages(metafiles)));
