@@ -1,4 +1,5 @@
 // Bundles everything that ships into dist/. `--watch` rebuilds on change, `--dev` leaves names readable.
+import { shipped } from './shipped.mjs';
 import { build, context } from 'esbuild';
 import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
@@ -16,6 +17,8 @@ const common = {
   legalComments: 'none',
   logLevel: 'warning',
   metafile: true,
+  charset: 'utf8',
+  plugins: [shipped],
 };
 const node = { ...common, platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
 const browser = { ...common, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
