@@ -23,7 +23,11 @@ export function formattingOf(file: ProjectFile, range?: Range): TextEdit[] {
       const end = start + oldText.length;
       if (oldText === newText || start > to || end < from || (end === from && from < file.text.length)) return [];
       const block = blocks[index]?.block;
-      return block === undefined || block.problems.length > 0 ? [] : edits(oldText, newText).map(edit => textEditIn(file, start + edit.start, start + edit.end, edit.newText));
+      return block === undefined || block.problems.length > 0 ? [] : edits(oldText, newText).map(edit => {
+        // A lone CR in front, which ends a line by itself, would become one with the LF that is put behind it.
+        const joins = edit.newText.startsWith('\n') && start + edit.start > piece.start && file.text[start + edit.start - 1] === '\r';
+        return joins ? textEditIn(file, start + edit.start - 1, start + edit.end, `\n${edit.newText}`) : textEditIn(file, start + edit.start, start + edit.end, edit.newText);
+      });
     });
   });
 }

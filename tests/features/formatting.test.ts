@@ -45,6 +45,12 @@ describe('formatting', () => {
     expect(await formatted(text)).toBe('dough\r\n  700 g     bread flour, é 漢 👩‍🍳\r\n  3 g       塩\r\n');
   });
 
+  it('of a block behind one that is left alone, and ends in a lone CR, is done once', async () => {
+    const once = await formatted('t\rsteps');
+    expect(once).toBe('t\n\nsteps\n');
+    expect(await formatted(once)).toBe(once);
+  });
+
   it('keeps every word, number and comment', async () => {
     const pieces = fc.constantFrom(
       '  700 g   bread flour, sifted  twice # the old sack', ' 1½ tsp (4.5g) "pick & mix" as spice', '  bulk 3 h,add half of figs , until "it  rises" #x', '#  a   comment',
