@@ -271,6 +271,24 @@ describe('features over the protocol', () => {
     await quit();
   });
 
+  it('another way to write comes with its edit once it is chosen, for the text as it is', async () => {
+    const codeAction = { ...FULL.textDocument?.codeAction, dataSupport: true, resolveSupport: { properties: ['edit'] } };
+    const e = await open({ capabilities: { ...FULL, textDocument: { ...FULL.textDocument, codeAction } } });
+    expect(e.capabilities.codeActionProvider).toMatchObject({ resolveProvider: true });
+    const loaf = 'formula "Loaf"\n\ndough\n  500 g     bread flour\n  350 g     water\n  10 g      salt\n';
+    await e.openText('a.bake', loaf);
+    const at = { line: 5, character: 14 };
+    const actions = await e.about<CodeAction[]>('codeAction', 'a.bake', { range: { start: at, end: at }, context: { diagnostics: [], only: ['refactor'] } });
+    const salt = actions.find(({ title }) => title === 'Write 2 % salt')!;
+    expect(salt).not.toHaveProperty('edit');
+    const { edit } = await e.request<CodeAction>('codeAction/resolve', salt);
+    const [change] = edit!.documentChanges as TextDocumentEdit[];
+    await e.apply('a.bake', change!.edits as TextEdit[]);
+    expect(e.text('a.bake')).toBe(loaf.replace('10 g      salt', '2 %       salt'));
+    await expect(e.request('codeAction/resolve', salt)).rejects.toThrow('The text has changed.');
+    await quit();
+  });
+
   it('a fix removes its finding', async () => {
     const e = await open({ files: { 'pantry.bake': PANTRY } });
     await e.openText('a.bake', LOAF.replace('10 g', '10,5 g'));

@@ -55,8 +55,8 @@ dough
     })),
 });
 
-/** An `ingredient` block behind the section, for the baker to fill in. */
-function addIngredient({ section }: CheckContext, name: string): readonly Fix[] {
+/** An `ingredient` block behind the section, for the baker to fill in. What counts as flour by its name still does. */
+function addIngredient({ section, formula }: CheckContext, name: string): readonly Fix[] {
   const block = section.blocks.length - 1;
   const text = section.blocks[block]?.text;
   if (text === undefined || name.trim() === '') {
@@ -65,6 +65,7 @@ function addIngredient({ section }: CheckContext, name: string): readonly Fix[] 
   const end = lineEnd(section, block);
   const gap = /(?:^|\n)\s*$/.test(text) ? '' : end;
   const place = { block, start: text.length, end: text.length };
-  const newText = `${gap}${end}ingredient ${quotedName(name)}${end}  role      other${end}`;
+  const isFlour = formula?.parts.some(({ lines }) => lines.some((line) => line.name === name && line.role === 'flour')) === true;
+  const newText = `${gap}${end}ingredient ${quotedName(name)}${end}  role      ${isFlour ? 'flour' : 'other'}${end}`;
   return [{ title: `Add a block for ${named(name)}`, certain: false, edits: [{ place, newText }] }];
 }
