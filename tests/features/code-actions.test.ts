@@ -116,6 +116,20 @@ describe('other ways to write', () => {
     expect(after).toContain('\n\n  poolish\n    100 g bread flour\n    100 g water\n    0.08 g instant yeast\n    ripen 12 to 14 h at 21 C\n\n  dough\n    400 g bread flour\n    250 g water\n    all   poolish\n');
     expect(after.endsWith('  ```\n\nMore.\n')).toBe(true);
   });
+
+  it('put a new block into a fence, where the dough begins another', async () => {
+    const page = '```bake\nformula "Loaf"\n  makes 1 loaf of 865 g\n```\n\nThe dough:\n\n```bake\ndough\n  500 g bread flour\n  350 g water\n  10 g salt\n  5 g instant yeast\n```\n';
+    const { project } = await marked('');
+    project.update(uriOf('notes.md'), page);
+    const file = (await project.prepare(uriOf('notes.md')))!;
+    const at = file.text.indexOf('dough');
+    const actions = codeActionsOf(file, file.lineIndex.rangeOf(at, at), { diagnostics: [], version: 1, documentChanges: false, snippets: false, isAskedFor: true });
+    const after = edited(page, editsOf(file, actions.find(({ title }) => title.includes('poolish'))));
+    expect(after.replace(/^ {2}ripen.*\n/m, '')).toMatch(/poolish\n {2}100 g bread flour\n {2}100 g water\n {2}0\.08 g instant yeast\n/);
+    expect(after.match(/^```/gm)).toHaveLength(4);
+    const outside = after.split(/^```.*\n[^]*?^```\n/m).join('');
+    expect(outside.trim()).toBe('The dough:');
+  });
 });
 
 describe('every repair of every finding', () => {
