@@ -17,6 +17,7 @@ const FILE_TIME_SECONDS = '499162500';
 
 const extension = {
   place: 'extension',
+  mostBytes: 1_500_000,
   // Not for those who install it: how to build it, and the lock that keeps the source folder from being published.
   manifest: without(manifest, ['private', 'scripts', 'devDependencies', 'bin']),
   files: [
@@ -34,6 +35,7 @@ const extension = {
 
 const commandLine = {
   place: 'command line',
+  mostBytes: 500_000,
   manifest: {
     ...Object.fromEntries(['name', 'version', 'description', 'keywords', 'license', 'bin'].map((key) => [key, manifest[key]])),
     engines: { node: manifest.engines.node },
@@ -51,7 +53,7 @@ export async function packExtension(to) {
     allowMissingRepository: true, // there is none yet; links that need one have been taken out of the pages
     rewriteRelativeLinks: false,
   }));
-  return packagePath;
+  return smallEnough(packagePath, extension.mostBytes);
 }
 
 /** Writes the command line to `to/proofsheet-VERSION.tgz` and says its path. */
@@ -61,7 +63,15 @@ export async function packCommandLine(to) {
     const { status, stderr, error } = spawnSync('npm', ['pack', ...options], { cwd, encoding: 'utf8', shell: process.platform === 'win32' });
     if (status !== 0) throw new Error(`npm pack failed: ${error?.message ?? stderr}`);
   });
-  return path.join(to, `${manifest.name}-${manifest.version}.tgz`);
+  return smallEnough(path.join(to, `${manifest.name}-${manifest.version}.tgz`), commandLine.mostBytes);
+}
+
+/** The file again, unless it has grown past what is worth its download. */
+function smallEnough(file, mostBytes) {
+  const { size } = statSync(file);
+  if (size <= mostBytes) return file;
+  throw new Error(`${path.basename(file)} has ${size} bytes, more than ${mostBytes}: slow to install and to start. ` +
+    'Is dist/ built with --dev? Otherwise take out what is not needed, or raise the limit here and in tests/package.test.ts.');
 }
 
 /** Lays the listed files out in a folder, lets `pack` make a package of them, and takes the folder away again. */

@@ -4,8 +4,10 @@ import path from 'node:path';
 const here = import.meta.dirname;
 
 export default {
-  /** The extension under development: the folder that holds its package.json. */
-  extension: path.join(here, '..', '..'),
+  /** The source folder. */
+  root: path.join(here, '..', '..'),
+  /** The extension under test: what `lib/unpack-extension.mjs` unpacks from the package that people install. */
+  extension: path.join(here, 'dist', 'extension'),
   /** The folder to open. Every run gets a fresh copy, so tests may edit it. */
   workspace: path.join(here, 'workspace'),
   /** The bundled suite: a CommonJS module with `run()`. It must end in .js (the web host insists). */

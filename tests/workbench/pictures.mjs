@@ -7,14 +7,16 @@ import path from 'node:path';
 import config from './e2e.config.mjs';
 import { startHost } from './lib/hosts.mjs';
 import { installHosts } from './lib/install-hosts.mjs';
+import { unpackExtension } from './lib/unpack-extension.mjs';
 import { launchBrowser, Workbench } from './lib/workbench.mjs';
 
 const FILE = 'apricot-hearth.bake';
 const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern' };
 
 installHosts();
+await unpackExtension();
 const workspace = mkdtempSync(path.join(tmpdir(), 'pictures-'));
-cpSync(path.join(config.extension, 'samples'), workspace, { recursive: true });
+cpSync(path.join(config.root, 'samples'), workspace, { recursive: true });
 const file = path.join(workspace, FILE);
 writeFileSync(file, readFileSync(file, 'utf8').replace(/^ {2}36 g {6}salt$/m, '  60 g      salt'));
 config.workspace = workspace;
@@ -43,7 +45,7 @@ for (const [name, theme] of Object.entries(themes)) {
     else await workbench.page.mouse.move(4, 4);
     await workbench.page.waitForTimeout(400); // fades
     const clip = await workbench.page.locator('.part.editor').first().boundingBox();
-    await workbench.page.screenshot({ clip, path: path.join(config.extension, 'syntaxes', 'pictures', `editor-${name}.png`) });
+    await workbench.page.screenshot({ clip, path: path.join(config.root, 'syntaxes', 'pictures', `editor-${name}.png`) });
   } finally {
     await workbench.close();
     await host.stop();

@@ -11,6 +11,7 @@ import { parseArgs } from 'node:util';
 import config from './e2e.config.mjs';
 import { installHosts } from './lib/install-hosts.mjs';
 import { runSuite } from './lib/run-suite.mjs';
+import { unpackExtension } from './lib/unpack-extension.mjs';
 import { hasBrowser } from './lib/workbench.mjs';
 
 const here = import.meta.dirname;
@@ -41,8 +42,8 @@ if (options.report) writeFileSync(options.report, JSON.stringify(total));
 
 /** Makes everything ready, or says what is missing and how to get it. */
 async function prepare() {
-  if (!existsSync(path.join(config.extension, 'dist', 'extension.cjs'))) {
-    const { status } = spawnSync(process.execPath, [path.join(config.extension, '.config', 'build.mjs')], { stdio: 'inherit' });
+  if (!existsSync(path.join(config.root, 'dist', 'extension.cjs'))) {
+    const { status } = spawnSync(process.execPath, [path.join(config.root, '.config', 'build.mjs')], { stdio: 'inherit' });
     if (status !== 0) process.exit(1);
   }
   if (!hasBrowser()) return 'there is no Chromium. Install it (Debian: apt-get install chromium), or set E2E_CHROMIUM to a Chromium or Chrome.';
@@ -51,6 +52,7 @@ async function prepare() {
   } catch (error) {
     return `the editor could not be installed from npm (${error.message.split('\n')[0]}). With a network: node tests/workbench/lib/install-hosts.mjs`;
   }
+  await unpackExtension();
   // One suite bundle for all hosts. A web extension host takes one CommonJS file and offers it only require('vscode').
   await build({
     absWorkingDir: here, entryPoints: { suite: 'suite/index.ts' }, outdir: 'dist', bundle: true, sourcemap: true, logLevel: 'warning',
