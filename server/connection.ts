@@ -29,10 +29,11 @@ import { scheduleOfAsked } from './features/schedule';
 import { schedulePlanAt } from './features/schedule-plan';
 import { selectionRangesAt } from './features/selection';
 import { requestIn } from './features/shared/schedule';
-import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST } from './requests';
-import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams } from './requests';
+import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from './requests';
+import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams } from './requests';
 import type { TextsOfEditor } from './features/shared/workspace-edit';
 import { documentSymbolsOf } from './features/symbols';
+import { totalsAt } from './features/totals-at';
 import { workspaceSymbolsOf } from './features/workspace-symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
@@ -108,7 +109,7 @@ class Server {
     this.#host = host;
     this.#client = client;
     this.#textsOfEditor = { documentChanges: client.documentChanges, versionOf: uri => this.#open.get(uri)?.version ?? null };
-    this.#shows = { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage };
+    this.#shows = { relatedInformation: client.relatedInformation, codeDescription: client.codeDescription, checksPage: client.checksPage ?? host.checksPage, onFault: (where, fault) => host.onFault(where, fault) };
     this.#project = new Project({
       reader: host.reader, roots,
       computerZone: new Intl.DateTimeFormat('en').resolvedOptions().timeZone,
@@ -137,7 +138,6 @@ class Server {
     this.#typing = serveTyping({
       connection,
       answer: (what, nothing, work) => this.#answer(what, nothing, work),
-      fileOf: uri => this.#project.get(uri),
     });
     this.#texts();
     this.#workspace();
@@ -319,10 +319,9 @@ class Server {
         ...(context?.triggerCharacter !== undefined && { trigger: context.triggerCharacter }),
       });
     }));
-    connection.onCompletionResolve(item => {
+    connection.onCompletionResolve((item, token) => {
       const uri = isRecord(item.data) && typeof item.data['uri'] === 'string' ? item.data['uri'] : undefined;
-      const file = uri === undefined ? undefined : this.#project.get(uri);
-      return file === undefined ? item : resolvedCompletion(file, item);
+      return uri === undefined ? item : this.#answer('completion', item, file => resolvedCompletion(file, item))({ textDocument: { uri } }, token);
     });
     connection.onDefinition(this.#answer('definition', null, (file, { position }) => {
       const links = definitionAt(file, offsetIn(file, position));
@@ -372,6 +371,11 @@ class Server {
         previewAt(file, offsetIn(file, params.position), requestIn(file, params.zone, params.anchor)) ?? null
       ))({ textDocument: { uri: params.uri } }, token)
     ));
+    connection.onRequest(TOTALS_REQUEST, (params: TotalsParams, token: CancellationToken) => (
+      this.#answer('totals of a formula', null, (file, { position }: TotalsParams & Asked): TotalsAnswer | null => (
+        totalsAt(file, offsetIn(file, position)) ?? null
+      ))({ ...params, textDocument: { uri: params.uri } }, token)
+    ));
     connection.onRequest(SCHEDULE_REQUEST, (params: ScheduleParams, token: CancellationToken) => (
       this.#answer('schedule', null, (file, asked: ScheduleParams & Asked): ScheduleAnswer | null => (
         scheduleOfAsked(file, asked) ?? null
@@ -404,7 +408,8 @@ class Server {
         if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
         if (this.#open.get(uri)?.version !== version) return new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
         const asked = file && askedInside(file, params);
-        return file === undefined || asked === undefined ? nothing : await work(file, asked);
+        const answer = file === undefined || asked === undefined ? nothing : await work(file, asked);
+        return this.#open.get(uri)?.version === version ? answer : new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
       } catch (fault) {
         this.#host.onFault(what, fault);
         return nothing;
@@ -478,7 +483,8 @@ class Server {
   /** Every file of the workspace that can be found, loaded. */
   async #everyFile(): Promise<readonly ProjectFile[]> {
     const found = await this.#host.find?.(this.#project.roots) ?? [];
-    const uris = [...this.#project.loaded(), ...found];
+    // An old version beside a comparison is none of them.
+    const uris = [...this.#project.loaded().filter(uri => this.#findings.wants(uri)), ...found];
     for (const uri of uris) await this.#project.prepare(uri);
     // A text may have changed while others were being read: each as it is now.
     return [...new Set(uris.flatMap(uri => this.#project.get(uri) ?? []))];

@@ -34,6 +34,24 @@ export interface PreviewAnswer {
   readonly isProvisional: boolean;
 }
 
+/** Client to server: the totals of the formula or dish at a position, in short. Answers `null` where there is none, or nothing of it is known. */
+export const TOTALS_REQUEST = 'proofsheet/totals';
+
+export interface TotalsParams {
+  readonly uri: string;
+  /** Of the cursor; line and UTF-16 character from 0. */
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+export interface TotalsAnswer {
+  /** Plain text, for one line: `72 % · salt 2 % · 4 × 950 g`. */
+  readonly short: string;
+  /** Plain text, for a screen reader. */
+  readonly spoken: string;
+  /** Markdown; everything from the file is escaped in it. */
+  readonly all: string;
+}
+
 /**
  * Client to server: looks for the best day of the plan at a position, with a progress that can be cancelled. Answers when there is no more
  * to be found or somebody has seen enough; the preview then has the day. `null` where there is no plan.

@@ -16,6 +16,8 @@ export interface DiagnosticOptions {
   readonly codeDescription: boolean;
   /** URI of the page of checks, where the editor can open it. */
   readonly checksPage?: string;
+  /** Told of what went wrong with one section, whose findings are then missing. Without it, it is thrown. */
+  readonly onFault?: (where: string, fault: unknown) => void;
 }
 
 export const SOURCE = 'Proofsheet';
@@ -34,7 +36,12 @@ export function* diagnosing(file: ProjectFile, options: DiagnosticOptions): Gene
   if (file.tooLarge) return [tooLarge(file, options)];
   const found: Diagnostic[] = [];
   for (const section of file.sections) {
-    for (const { finding } of findingsOf(file, section)) found.push(diagnosticOf(file, section, finding, options));
+    try {
+      for (const { finding } of findingsOf(file, section)) found.push(diagnosticOf(file, section, finding, options));
+    } catch (fault) {
+      if (options.onFault === undefined) throw fault;
+      options.onFault('findings', fault);
+    }
     yield;
   }
   return found;

@@ -17,21 +17,18 @@ export type Answer = <P extends Asked, R, N>(
 export interface Typing {
   readonly connection: Connection;
   readonly answer: Answer;
-  /** The file of a URI as it is now. */
-  readonly fileOf: (uri: string) => ProjectFile | undefined;
 }
 
 /** The answer is told of a text that is closed. */
-export function serveTyping({ connection, answer, fileOf }: Typing): { readonly closed: (uri: string) => void } {
+export function serveTyping({ connection, answer }: Typing): { readonly closed: (uri: string) => void } {
   const tokens = new TokensSent();
   connection.languages.semanticTokens.on(answer('colours', { data: [] }, file => tokens.full(file)));
   connection.languages.semanticTokens.onDelta(answer('colours', { data: [] }, (file, { previousResultId }) => tokens.since(file, previousResultId)));
   connection.languages.semanticTokens.onRange(answer('colours', { data: [] }, (file, { range }) => ({ data: semanticTokensOf(file, range) })));
   connection.languages.inlayHint.on(answer('hints', null, (file, { range }) => inlayHintsOf(file, range)));
-  connection.languages.inlayHint.resolve(hint => {
+  connection.languages.inlayHint.resolve((hint, token) => {
     const { uri } = (hint.data ?? {}) as { readonly uri?: unknown };
-    const file = typeof uri === 'string' ? fileOf(uri) : undefined;
-    return file === undefined ? hint : resolvedHint(file, hint);
+    return typeof uri === 'string' ? answer('hints', hint, file => resolvedHint(file, hint))({ textDocument: { uri } }, token) : hint;
   });
   connection.onSignatureHelp(answer('shape of a line', null, (file, { position, context }) => (
     signatureHelpAt(file, file.lineIndex.offsetAt(position), context) ?? null

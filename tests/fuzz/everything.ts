@@ -48,15 +48,18 @@ export function projectOf(files: ReadonlyMap<string, string>): Project {
   });
 }
 
-/** Everything. Hovers at every place of the text; what costs more at some places that are chosen by chance. */
-export async function askEverything(project: Project, text: string, random: Random): Promise<void> {
+/**
+ * Everything. Hovers at every place of the text, or at every so-many-th from one that is chosen by chance; what costs more at some places
+ * that are chosen by chance.
+ */
+export async function askEverything(project: Project, text: string, random: Random, hoverEvery = 1): Promise<void> {
   const file = await opened(project, text);
   const places = placesIn(text);
   if (file.tree.blocks.map(({ block }) => block.text).join('') !== text) throw new Error('the blocks put together are not the text');
 
   aboutFile(file, places);
-  for (let offset = 0; offset <= text.length; offset++) places.inside(hoverAt(file, offset), 'hover');
-  for (let count = 0; count < 12; count++) aboutPlace(project, file, below(random, text.length + 1), places, random);
+  for (let offset = below(random, hoverEvery); offset <= text.length; offset += hoverEvery) places.inside(hoverAt(file, offset), 'hover');
+  for (let count = 0; count < 8; count++) aboutPlace(project, file, below(random, text.length + 1), places, random);
 
   for (const section of file.sections) {
     for (const { place } of section.analysis.findings) {

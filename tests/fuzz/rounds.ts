@@ -13,8 +13,8 @@ export function samplesIn(root: string): ReadonlyMap<string, string> {
 export interface Round {
   readonly seed: number;
   readonly text: string;
-  /** Asks everything about it. */
-  ask(): Promise<void>;
+  /** Asks everything about it, with hovers at every so-many-th place. */
+  ask(hoverEvery?: number): Promise<void>;
 }
 
 /** The text of each seed from the first on, without an end. */
@@ -24,6 +24,6 @@ export function* roundsFrom(first: number, samples: ReadonlyMap<string, string>)
   for (let seed = first; ; seed++) {
     const random = randomOf(seed);
     const text = garbled(random, texts);
-    yield { seed, text, ask: () => askEverything(project, text, random) };
+    yield { seed, text, ask: hoverEvery => askEverything(project, text, random, hoverEvery) };
   }
 }
