@@ -3,15 +3,23 @@
  *
  * It reads `.bake` files and `proofsheet.json` and nothing else, writes nothing, starts nothing, and asks nothing of any network.
  */
+import { Console } from 'node:console';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { serve } from './connection';
 import { findBakeFiles, readSource } from './lsp/disk';
+import { wholeMessages } from './lsp/whole-messages';
 import { oncePerKind } from './lsp/faults';
 
-const connection = createConnection(ProposedFeatures.all);
+const isStdio = process.argv.includes('--stdio');
+// What a library prints must not come between messages.
+if (isStdio) globalThis.console = new Console(process.stderr);
+
+const connection = isStdio
+  ? createConnection(ProposedFeatures.all, process.stdin, wholeMessages(process.stdout))
+  : createConnection(ProposedFeatures.all);
 
 /** The page of checks as it lies beside the bundle in `dist/`. */
 const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'README.md');

@@ -17,18 +17,23 @@ export interface Rule extends Omit<Check, 'run'> {
   readonly find: (context: CheckContext) => readonly Found[];
 }
 
+/** Most checks find nothing most of the time. */
+const NOTHING: readonly Finding[] = [];
+
 export function defineCheck({ find, ...check }: Rule): Check {
   return {
     ...check,
-    run: (context) =>
-      find(context).map(({ place, message, fixes = [], related = [] }) => ({
+    run(context) {
+      const found = find(context);
+      return found.length === 0 ? NOTHING : found.map(({ place, message, fixes = [], related = [] }) => ({
         code: check.code,
         severity: check.severity,
         message,
         place,
         fixes,
         related,
-      })),
+      }));
+    },
   };
 }
 

@@ -35,7 +35,15 @@ export function runChecks(
       return [];
     }
   };
-  const found = list.flatMap((check) => contained(check.code, () => check.run(context)));
+  const found: Finding[] = [];
+  for (const check of list) {
+    try {
+      found.push(...check.run(context));
+    } catch (fault) {
+      faulty.add(check.code);
+      onFault(check.code, fault);
+    }
+  }
   const accepts = contained(acceptUnused.code, () => acceptsIn(context.section));
   const used = new Set<Accept>();
   const kept = found.filter((finding) => {
