@@ -11,6 +11,8 @@ import { amountEdit, inColumns, massText, newLine, shareTexts } from './writing'
 
 /** Less is binary dust, g per g. */
 const DUST = 1e-9;
+/** Of a weighed part's flour beside flours in shares: what rounding of all the others may move it by. */
+const LEEWAY = 3e-5;
 
 export function totalOrDough(scene: Scene): readonly Refactoring[] {
   const { formula, at } = scene;
@@ -25,6 +27,8 @@ export function totalOrDough(scene: Scene): readonly Refactoring[] {
 /** Grams that the parts bring of something that the dough lists too, or not. */
 interface Extra extends Listed {
   grams: number;
+  /** Only parts that say themselves how much they make bring it. */
+  isWeighed: boolean;
 }
 
 /** The list of all that goes in: each line of the dough with what the parts bring of it, then what only they bring. */
@@ -48,11 +52,11 @@ function asTotal({ section, formula }: Scene, dough: ResolvedPart): Refactoring 
       const all = [
         ...placed.map(({ one, extra }) => ({ pct: pctOf(saidGrams(one.line) + extra), isFlour: isOwnFlour(one.line) })),
         // What only the parts use must be listed in full, so it is never rounded down, and what is called for never up.
-        ...rest.map(({ grams, role }) => ({ pct: pctOf(grams), isFlour: role === 'flour', way: 'up' as const })),
+        ...rest.map(({ grams, role, isWeighed }) => ({ pct: pctOf(grams) * (isWeighed ? 1 + LEEWAY : 1), isFlour: role === 'flour', way: 'up' as const })),
       ];
       const texts = shareTexts(all, shares);
       const edits = placed.flatMap(({ one, extra }, i) => amountAs(dough, one, saidGrams(one.line) + extra, texts[i] ?? '', extra === 0, false));
-      const added = rest.map((extra, i) => ({ extra, text: newLine(dough, shares ? (texts[lines.length + i] ?? '') : massText(extra.grams, 'g', 'up'), nameOf(extra, formula)) }));
+      const added = rest.map((extra, i) => ({ extra, text: newLine(dough, shares && !(extra.isWeighed && extra.role !== 'flour') ? (texts[lines.length + i] ?? '') : massText(extra.grams, 'g', 'up'), nameOf(extra, formula)) }));
       return inColumns(section, [
         { place: headKeyword({ section }, dough), newText: 'total formula' },
         ...edits,
@@ -72,9 +76,10 @@ function broughtByParts(formula: ResolvedFormula, dough: ResolvedPart, lines: re
     if (part === undefined || grams === null || !inDough) continue;
     for (const need of needsOf(formula.parts, part, grams, listed)) {
       const known = extras.get(need.key);
+      const isWeighed = isWeighedPart(formula.parts[part]);
       const like = listed.find(({ key }) => key === need.key);
-      if (known === undefined) extras.set(need.key, { key: need.key, name: need.name, grams: need.grams, role: like?.role ?? (need.isFlour ? 'flour' : 'other'), inDough: true });
-      else known.grams += need.grams;
+      if (known === undefined) extras.set(need.key, { key: need.key, name: need.name, grams: need.grams, role: like?.role ?? (need.isFlour ? 'flour' : 'other'), inDough: true, isWeighed });
+      else extras.set(need.key, { ...known, grams: known.grams + need.grams, isWeighed: known.isWeighed && isWeighed });
     }
   }
   return extras;
@@ -178,8 +183,8 @@ function flourShareOut(dough: ResolvedPart, { amount, part }: FlourShareLine, te
 }
 
 /** A part that says itself how much it makes. */
-function isWeighedPart(part: ResolvedPart): boolean {
-  return part.lines.every(({ source }) => source?.kind === 'ingredient' && !(source.amount.kind === 'share' && source.amount.bracket === undefined));
+function isWeighedPart(part: ResolvedPart | undefined): boolean {
+  return part !== undefined && part.lines.every(({ source }) => source?.kind === 'ingredient' && !(source.amount.kind === 'share' && source.amount.bracket === undefined));
 }
 
 // --- both -----------------------------------------------------------------------------------------------------------------

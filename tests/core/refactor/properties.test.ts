@@ -41,6 +41,33 @@ describe.each([
   });
 });
 
+describe('there and back', () => {
+  const then = (text: string, id: string): readonly string[] => everythingOffered(text).filter((one) => one.id === id).map((one) => one.after());
+
+  test('a dough as a total formula is the same dough again', () => {
+    let tried = 0;
+    fc.assert(fc.property(preferments, (text) => {
+      for (const total of then(text, 'as-total')) {
+        const back = then(total, 'as-dough');
+        expect(back, total).toHaveLength(1);
+        expectSameBread(text, back[0]!, 2e-4);
+        tried += 1;
+      }
+    }), { numRuns: 30 });
+    expect(tried).toBeGreaterThan(0);
+  });
+
+  test('a dough in whole grams comes back from its percentages to the letter', () => {
+    const whole = fc.tuple(fc.integer({ min: 100, max: 9000 }), fc.integer({ min: 10, max: 999 }), fc.integer({ min: 50, max: 8000 }), fc.integer({ min: 10, max: 200 }));
+    fc.assert(fc.property(whole, fc.constantFrom('\n', '\r\n'), ([flour, rye, water, salt], end) => {
+      const lines = [`${flour} g`.padEnd(9) + ' bread flour', `${rye} g`.padEnd(9) + ' dark rye flour  # stone-ground', `${water} g`.padEnd(9) + ' water', `${salt} g`.padEnd(9) + ' salt'];
+      const text = ['formula "F"', `  makes     2 loaves of ${(flour + rye + water + salt) / 2} g`, '', 'dough', ...lines.map((line) => `  ${line}`), ''].join(end);
+      const [shares] = then(text, 'part-in-shares');
+      expect(then(shares!, 'part-in-grams'), shares).toEqual([text]);
+    }), { numRuns: 50 });
+  });
+});
+
 const samples = path.join(import.meta.dirname, '../../../samples');
 const pantry = readFileSync(path.join(samples, 'pantry.bake'), 'utf8');
 const FILES = [

@@ -1,5 +1,6 @@
 /** Other ways to write a formula, one by one: what is offered where, and the text that comes of it. */
 import { describe, expect, it } from 'vitest';
+import { findingsIn } from '../bake';
 import { expectSameBread, offeredAt } from './refactored';
 
 const LOAF = `formula "Country loaf"
@@ -181,6 +182,26 @@ dough at 25 C
     expect(body(biga)).toContain('biga\n  100 %     bread flour\n  50 %      water\n  0.2 %     instant yeast\n  ripen     12 to 16 h at 18 C\ntotal formula at 25 C\n');
     expect(biga).toMatch(/^ {2}20 % +of flour in biga$/m);
     expectSameBread(total, biga, 1e-4);
+  });
+
+  it.each([
+    '20 g      starter', '40 g      starter', '60 g      starter', '120 g     starter', '400 g     starter',
+    '10 g      instant yeast', '30 g      fresh yeast', '12 g      active dry yeast',
+  ])('is found at fault by no check: %s', (leaven) => {
+    const source = `${LOAF.replace('2 loaves of 860 g', '2 loaves\n  room      22 C').replace('10 g      instant yeast', leaven)}
+steps
+  mix       8 min
+  bulk      3 h at 25 C
+  shape     10 min
+  proof     75 min at 25 C
+  preheat   45 min at 240 C
+  bake      40 min at 240 C
+  cool      2 h
+`;
+    const before = findingsIn(source).map(({ code }) => code);
+    const extracts = offeredAt(source.replace('dough', 'do┆ugh')).filter(({ kind }) => kind === 'extract');
+    expect(extracts.length).toBeGreaterThan(0);
+    for (const one of extracts) expect(findingsIn(one.after()).map(({ code }) => code).filter((code) => !before.includes(code)), one.title).toEqual([]);
   });
 
   it('only those that there is leaven for, and no second of a name', () => {
