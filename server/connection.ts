@@ -21,25 +21,20 @@ import { formattingOf } from './features/formatting';
 import { highlightsAt } from './features/highlights';
 import { hoverAt } from './features/hover';
 import { documentLinksOf } from './features/links';
-import { previewAt } from './features/preview';
 import { referencesAt } from './features/references';
 import { prepareRenameAt, renameAt } from './features/rename';
-import { scaleAt } from './features/scale';
-import { scheduleOfAsked } from './features/schedule';
-import { schedulePlanAt } from './features/schedule-plan';
 import { selectionRangesAt } from './features/selection';
-import { requestIn } from './features/shared/schedule';
-import { CHOSEN_TIMES_NOTIFICATION, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from './requests';
-import type { ChosenTimesParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams } from './requests';
+import { CHOSEN_TIMES_NOTIFICATION } from './requests';
+import type { ChosenTimesParams } from './requests';
 import type { TextsOfEditor } from './features/shared/workspace-edit';
 import { documentSymbolsOf } from './features/symbols';
-import { totalsAt } from './features/totals-at';
 import { workspaceSymbolsOf } from './features/workspace-symbols';
 import { clientOf, offersTo } from './lsp/client';
 import type { Client } from './lsp/client';
 import { askedFrom, configurationOf, sameConfiguration } from './lsp/configuration';
 import type { Configuration } from './lsp/configuration';
 import { Findings } from './lsp/findings';
+import { serveOwn } from './lsp/own-requests';
 import { serveTyping } from './lsp/while-typing';
 import { askedInside, isMarkdown } from './lsp/pages';
 import type { Where } from './lsp/pages';
@@ -360,32 +355,12 @@ class Server {
         resolvedCodeAction(file, action, this.#actionOptions(uri)) ?? new ResponseError<never>(LSPErrorCodes.ContentModified, 'The text has changed.')
       ))({ textDocument: { uri } }, token);
     });
-    connection.onRequest(SCALE_REQUEST, (params: ScaleParams, token: CancellationToken) => (
-      this.#answer('scale', null, (file, asked: ScaleParams & Asked): ScaleAnswer | null => (
-        scaleAt(file, offsetIn(file, asked.position), asked)
-      ))({ ...params, textDocument: { uri: params.uri } }, token)
-    ));
-    connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
-      // Asked about the file, not about a position: between the fences of a page, the formula above is shown.
-      this.#answer('preview', null, (file): PreviewAnswer | null => (
-        previewAt(file, offsetIn(file, params.position), requestIn(file, params.zone, params.anchor)) ?? null
-      ))({ textDocument: { uri: params.uri } }, token)
-    ));
-    connection.onRequest(TOTALS_REQUEST, (params: TotalsParams, token: CancellationToken) => (
-      this.#answer('totals of a formula', null, (file, { position }: TotalsParams & Asked): TotalsAnswer | null => (
-        totalsAt(file, offsetIn(file, position)) ?? null
-      ))({ ...params, textDocument: { uri: params.uri } }, token)
-    ));
-    connection.onRequest(SCHEDULE_REQUEST, (params: ScheduleParams, token: CancellationToken) => (
-      this.#answer('schedule', null, (file, asked: ScheduleParams & Asked): ScheduleAnswer | null => (
-        scheduleOfAsked(file, asked) ?? null
-      ))({ ...params, textDocument: { uri: params.uri } }, token)
-    ));
-    connection.onRequest(SCHEDULE_PLAN_REQUEST, (params: SchedulePlanParams, token: CancellationToken) => (
-      this.#answer('schedule of a plan', null, (file, { position }: SchedulePlanParams & Asked) => this.#schedulePlan(file, offsetIn(file, position), token))(
-        { ...params, textDocument: { uri: params.uri } }, token,
-      )
-    ));
+    serveOwn({
+      connection,
+      answer: (what, nothing, work) => this.#answer(what, nothing, work),
+      showsProgress: client.showsProgress,
+      isCurrent: file => this.#project.get(file.uri) === file,
+    });
     connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {
       if (!this.#project.chooseTimes(times)) return;
       this.#workspaceFindings.touchAll();
@@ -455,21 +430,6 @@ class Server {
       },
     });
     return 'refused' in renamed ? refusal(renamed.refused) : renamed;
-  }
-
-  /** Looks for the best day of a plan, with a progress where the editor shows one. An edit, a cancelled request and a cancelled progress end it. */
-  async #schedulePlan(file: ProjectFile, offset: number, token: CancellationToken): Promise<SchedulePlanAnswer | null> {
-    const progress = this.#client.showsProgress ? await this.#connection.window.createWorkDoneProgress() : undefined;
-    progress?.begin('Looking for the best bake day', 0, undefined, true);
-    try {
-      return await schedulePlanAt(file, offset, async doneShare => {
-        progress?.report(Math.round(100 * doneShare));
-        await new Promise(resolve => setTimeout(resolve, 0)); // whatever came in is heard now
-        return !token.isCancellationRequested && progress?.token.isCancellationRequested !== true && this.#project.get(file.uri) === file;
-      }) ?? null;
-    } finally {
-      progress?.done();
-    }
   }
 
   /** Paths that a `use` line in the file could name. */

@@ -7,7 +7,7 @@ import { signatureHelpAt } from '../features/signature-help';
 import type { ProjectFile } from '../project/file';
 import type { Where } from './pages';
 
-type Asked = Where & { readonly textDocument: TextDocumentIdentifier };
+export type Asked = Where & { readonly textDocument: TextDocumentIdentifier };
 
 /** As the server answers: with the file of a request loaded, and with `nothing` after a fault. */
 export type Answer = <P extends Asked, R, N>(
