@@ -3,7 +3,7 @@ import { quantityMiddle, type Quantity } from '../../../grammar';
 import type { Edit } from '../checks/edits';
 import { written, writtenAtLeast } from '../checks/edits';
 import { grams as gramsWords } from '../checks/words';
-import type { ResolvedFormula, ResolvedPart } from '../formula/model';
+import type { ResolvedFormula, ResolvedLine, ResolvedPart } from '../formula/model';
 import { toGrams } from '../units/mass';
 import { isAllInParts, isOwnFlour, isSettled, partAt, partWords, saidGrams, writtenLines, type Refactoring, type Scene, type Written } from './refactoring';
 import { amountEdit, inColumns, rangeText, shareTexts } from './writing';
@@ -26,7 +26,8 @@ export function sharesOrGrams(scene: Scene): readonly Refactoring[] {
 /** Every share of the part in grams, as a scale shows them; what that rounds away is said in the title. */
 function partInGrams({ section, formula }: Scene, part: ResolvedPart): Refactoring | undefined {
   const shares = sharesIn(part);
-  if (shares.length === 0) return undefined;
+  // A preferment that holds so much of the flour is built to it, whatever it is rounded to.
+  if (shares.length === 0 || takingsOf(formula, part).some(({ source }) => source?.kind === 'flour-share')) return undefined;
   const quantities = shares.map((one) => inGrams(one));
   const missing = missingOf(formula, part, shares, quantities);
   const largest = shares.reduce((most, { line }, i) => (saidGrams(line) > saidGrams(shares[most]?.line ?? line) ? i : most), 0);
@@ -127,10 +128,14 @@ function isSizedByMakes({ makes, benchLoss, parts, isTotalFormula, dough }: Reso
   return Math.abs(wanted - made) <= SAME_SIZE * made;
 }
 
+function takingsOf({ parts }: ResolvedFormula, part: ResolvedPart): readonly ResolvedLine[] {
+  const index = parts.indexOf(part);
+  return parts.flatMap(({ lines }) => lines).filter((line) => line.part === index);
+}
+
 /** Whatever takes the part in says how much, and that is all there is of it. */
 function isSizedByOthers(formula: ResolvedFormula, part: ResolvedPart): boolean {
-  const index = formula.parts.indexOf(part);
-  const takings = formula.parts.flatMap(({ lines }) => lines).filter((line) => line.part === index);
+  const takings = takingsOf(formula, part);
   const { grams, yieldGrams, calledForGrams, keepGrams } = part;
   if (takings.length === 0 || grams === null || yieldGrams !== grams || calledForGrams === null) return false;
   const saysHowMuch = takings.every(({ source }) => source?.kind === 'ingredient' && (source.amount.kind === 'mass' || source.amount.kind === 'share'));
