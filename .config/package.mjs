@@ -12,8 +12,11 @@ import { textFor } from './package-pages.mjs';
 const root = path.join(import.meta.dirname, '..');
 const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
 
-/** The time that npm gives every file of a package; the .vsix takes it too, so that the same sources give the same file. */
-const FILE_TIME_SECONDS = '499162500';
+/**
+ * The time of every file in the .vsix, so that the same sources give the same file: the one that npm gives files of a
+ * package. A zip has the time of the local clock, so that is what stays the same.
+ */
+const FILE_TIME_SECONDS = String(new Date(1985, 9, 26, 8, 15).getTime() / 1000);
 
 const extension = {
   place: 'extension',
@@ -22,12 +25,8 @@ const extension = {
   manifest: without(manifest, ['private', 'scripts', 'devDependencies', 'bin']),
   files: [
     'README.md', 'CHANGELOG.md', 'LICENSE',
-    'dist/extension.cjs', 'dist/server.cjs', 'dist/extension.browser.js', 'dist/server.browser.js',
-    'dist/preview.js', 'dist/preview.css', 'dist/licences.txt',
-    'syntaxes/language-configuration.json', 'syntaxes/markdown.tmLanguage.json', 'syntaxes/proofsheet.tmLanguage.json',
-    'syntaxes/proofsheet.schema.json', 'syntaxes/snippets.json', 'syntaxes/pictures/icon.png',
-    'syntaxes/pictures/file-dark.svg', 'syntaxes/pictures/file-light.svg',
-    'syntaxes/pictures/preview-dark.svg', 'syntaxes/pictures/preview-light.svg',
+    ...filesNamedBy(manifest), // its code, colours, pictures
+    'dist/server.cjs', 'dist/server.browser.js', 'dist/preview.js', 'dist/preview.css', 'dist/licences.txt',
     // Findings lead to the page of checks, and that one to where its numbers come from.
     'grammar/README.md', 'server/core/checks/README.md', 'server/core/constants.md', 'server/core/ingredients/README.md',
   ],
@@ -90,6 +89,12 @@ async function staged({ place, manifest, files }, pack) {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** What VS Code itself reads, by the paths in the manifest. */
+function filesNamedBy({ main, browser, icon, contributes }) {
+  const named = JSON.stringify([main, browser, icon, contributes]).matchAll(/"(?:\.\/)?((?:dist|syntaxes)\/[^"]+)"/g);
+  return [...new Set([...named].map(([, file]) => file))];
 }
 
 function without(object, keys) {
