@@ -40,7 +40,7 @@ export function readHead(text: string, tokens: IToken[]): HeadReading {
   ];
   switch (label) {
     case 'use': {
-      const reading = parser.run(text, rest, () => parser.usePath());
+      const reading = parser().run(text, rest, () => parser().usePath());
       const path = reading.value;
       const empty = path?.text.trim() === '' ? [missing(span, `Expected a path in quotes after use: write ${example}.`)] : [];
       return { head: { kind: 'use', ...span, keyword, ...(path && { path }) }, problems: [...problems(reading), ...empty] };
@@ -49,7 +49,7 @@ export function readHead(text: string, tokens: IToken[]): HeadReading {
     case 'dish':
     case 'plan':
     case 'ingredient': {
-      const reading = parser.run(text, rest, () => parser.headRest(false));
+      const reading = parser().run(text, rest, () => parser().headRest(false));
       const name = reading.value?.name;
       return {
         head: { kind: label, ...span, keyword, ...(name && { name }) },
@@ -57,17 +57,17 @@ export function readHead(text: string, tokens: IToken[]): HeadReading {
       };
     }
     case 'steps': {
-      const reading = parser.run(text, rest, () => parser.nothingMore());
+      const reading = parser().run(text, rest, () => parser().nothingMore());
       return { head: { kind: 'steps', ...span, keyword }, problems: problems(reading) };
     }
     case 'record': {
-      const reading = parser.run(text, rest, () => parser.dateValue());
+      const reading = parser().run(text, rest, () => parser().dateValue());
       const date = reading.value;
       return { head: { kind: 'record', ...span, keyword, ...(date !== undefined && { date }) }, problems: problems(reading) };
     }
     default: {
       if (!isPartWord(label)) return unknownHead(text, tokens, span);
-      const reading = parser.run(text, rest, () => parser.headRest(true));
+      const reading = parser().run(text, rest, () => parser().headRest(true));
       const { name, temperature } = reading.value ?? {};
       const part: PartKind = label;
       return {

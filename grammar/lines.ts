@@ -122,12 +122,12 @@ function isFlourShare(tokens: readonly IToken[]): boolean {
 
 function readAmountLine(text: string, tokens: IToken[], span: Span, around: Surroundings): LineReading {
   if (isFlourShare(tokens)) {
-    const share = finish(text, span, parser.run(text, tokens, () => parser.flourShare()), '15 % of flour in levain', false);
+    const share = finish(text, span, parser().run(text, tokens, () => parser().flourShare()), '15 % of flour in levain', false);
     if (around.part === 'total formula' || share.node.kind === 'bad') return share;
     const message = 'How much of the flour a part holds is said in a total formula only: here, weigh the part or take all of it.';
     return withProblem(share, 'out-of-place', span, message);
   }
-  const reading = finish(text, span, parser.run(text, tokens, () => parser.ingredient('plain')), '700 g bread flour', true);
+  const reading = finish(text, span, parser().run(text, tokens, () => parser().ingredient('plain')), '700 g bread flour', true);
   if (around.block === 'part' || reading.node.kind === 'bad') return reading;
   return withProblem(reading, 'out-of-place', span, 'An ingredient belongs in a part: open one above this line, for example dough.');
 }
@@ -138,14 +138,14 @@ function readKnown(text: string, meaning: Meaning, keyword: IToken, rest: IToken
   const { example } = meaning.word;
   switch (meaning.kind) {
     case 'step':
-      return finish(text, span, parser.run(text, rest, () => parser.step(meaning.key, keyword)), example, false);
+      return finish(text, span, parser().run(text, rest, () => parser().step(meaning.key, keyword)), example, false);
     case 'line': {
       const takesNote = meaning.key === 'add' || meaning.key === 'uses';
-      return finish(text, span, parser.run(text, rest, () => lineRule(meaning.key, keyword)), example, takesNote);
+      return finish(text, span, parser().run(text, rest, () => lineRule(meaning.key, keyword)), example, takesNote);
     }
     case 'property': {
       const inPlan = around.block === 'plan' && meaning.word.allowedIn.includes('plan');
-      const reading = parser.run(text, rest, () => valueRule(meaning.key, inPlan));
+      const reading = parser().run(text, rest, () => valueRule(meaning.key, inPlan));
       const value: PropertyValue = reading.value ?? { kind: 'missing' };
       const end = reading.value === undefined ? span.end : Math.min(span.end, valueEnd(reading, rest, keyword));
       const node: BodyNode = {
@@ -167,39 +167,39 @@ function valueEnd(reading: Reading<unknown>, rest: readonly IToken[], keyword: I
 
 function lineRule(key: LineWord, keyword: IToken): BodyNode | undefined {
   switch (key) {
-    case 'makes': return parser.makes(keyword);
-    case 'uses': return parser.uses(keyword);
-    case 'based on': return parser.basedOn(keyword);
-    case 'swap': return parser.swap(keyword);
-    case 'set': return parser.set(keyword);
-    case 'add': return parser.addLine(keyword);
-    case 'drop': return parser.drop(keyword);
+    case 'makes': return parser().makes(keyword);
+    case 'uses': return parser().uses(keyword);
+    case 'based on': return parser().basedOn(keyword);
+    case 'swap': return parser().swap(keyword);
+    case 'set': return parser().set(keyword);
+    case 'add': return parser().addLine(keyword);
+    case 'drop': return parser().drop(keyword);
   }
 }
 
 function valueRule(key: PropertyKey, inPlan: boolean): PropertyValue | undefined {
   switch (key) {
-    case 'style': case 'contains': return parser.listValue();
-    case 'room': case 'flour': case 'dough': case 'core': return parser.temperatureValue();
-    case 'fridge': return inPlan ? parser.capacityValue() : parser.temperatureValue();
-    case 'friction': return parser.differenceValue();
-    case 'loses': return parser.lossValue();
-    case 'altitude': return parser.altitudeValue();
-    case 'note': case 'source': case 'author': case 'version': return parser.textValue();
-    case 'serves': return parser.servesValue();
-    case 'keep': case 'yields': case 'each': return parser.massValue();
-    case 'like': return parser.nameValue();
-    case 'water': case 'protein': case 'fat': case 'sugar': case 'salt': case 'fibre': return parser.shareValue();
-    case 'absorbs': return parser.absorbsValue();
-    case 'density': return parser.densityValue();
-    case 'costs': return parser.costValue();
-    case 'role': return parser.roleValue();
-    case 'weighed': return parser.weighedValue();
-    case 'ph': return parser.numberValue();
-    case 'ready': case 'start': return parser.instantValue();
-    case 'asleep': case 'away': return parser.clockRangeValue();
-    case 'oven': case 'mixer': case 'hands': case 'pots': return parser.capacityValue();
-    case 'bake': case 'make': return parser.orderValue();
+    case 'style': case 'contains': return parser().listValue();
+    case 'room': case 'flour': case 'dough': case 'core': return parser().temperatureValue();
+    case 'fridge': return inPlan ? parser().capacityValue() : parser().temperatureValue();
+    case 'friction': return parser().differenceValue();
+    case 'loses': return parser().lossValue();
+    case 'altitude': return parser().altitudeValue();
+    case 'note': case 'source': case 'author': case 'version': return parser().textValue();
+    case 'serves': return parser().servesValue();
+    case 'keep': case 'yields': case 'each': return parser().massValue();
+    case 'like': return parser().nameValue();
+    case 'water': case 'protein': case 'fat': case 'sugar': case 'salt': case 'fibre': return parser().shareValue();
+    case 'absorbs': return parser().absorbsValue();
+    case 'density': return parser().densityValue();
+    case 'costs': return parser().costValue();
+    case 'role': return parser().roleValue();
+    case 'weighed': return parser().weighedValue();
+    case 'ph': return parser().numberValue();
+    case 'ready': case 'start': return parser().instantValue();
+    case 'asleep': case 'away': return parser().clockRangeValue();
+    case 'oven': case 'mixer': case 'hands': case 'pots': return parser().capacityValue();
+    case 'bake': case 'make': return parser().orderValue();
   }
 }
 

@@ -62,4 +62,9 @@ export interface Reading<T> {
   readonly found: readonly Problem[];
 }
 
-export const parser = new BakeParser(false);
+let made: BakeParser | undefined;
+
+/** Made when the first line is read: it takes longer than all else that a server does before it can answer. */
+export function parser(): BakeParser {
+  return (made ??= new BakeParser(false));
+}

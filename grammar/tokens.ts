@@ -231,7 +231,12 @@ export function createLexer(checkPatterns: boolean): Lexer {
   return new Lexer(patterns, { positionTracking: 'onlyOffset', ensureOptimizations: true, skipValidations: !checkPatterns });
 }
 
-const lexer = createLexer(false);
+let lexer: Lexer | undefined;
+
+/** Made when the first line is read. */
+function theLexer(): Lexer {
+  return (lexer ??= createLexer(false));
+}
 
 /** The longest word that has a meaning; longer ones need no look-up. */
 const LONGEST_MEANING = Math.max(...[...wordMeanings.keys()].map((word) => word.length));
@@ -257,7 +262,7 @@ const CLOSING_QUOTE = new Map([['“', '”'], ['„', '“'], ['«', '»']]);
 
 /** Lexes `text` from `from` to `to`, which must hold no line end. */
 export function tokenizeLine(text: string, from: number, to: number): LineTokens {
-  const raw = lexer.tokenize(text.slice(from, to)).tokens;
+  const raw = theLexer().tokenize(text.slice(from, to)).tokens;
   const tokens: IToken[] = [];
   let comment: Span | undefined;
   let problems: Problem[] = [];
@@ -295,7 +300,7 @@ function quoteOpen(token: IToken): Problem {
   const words = token.image.trimEnd();
   const trimmed = token.startOffset + words.length;
   // With other quotes inside, nobody can say which of them is meant.
-  const closes = lexer.tokenize(words + close).tokens[0]?.tokenType !== OpenQuote;
+  const closes = theLexer().tokenize(words + close).tokens[0]?.tokenType !== OpenQuote;
   return {
     code: 'quote-open',
     start: token.startOffset,

@@ -7,6 +7,8 @@ import {
   ResponseError, SemanticTokensRefreshRequest, WatchKind,
 } from 'vscode-languageserver';
 import type { CancellationToken, CodeAction, Connection, InitializeParams, Position, TextDocumentIdentifier } from 'vscode-languageserver';
+import { parse } from '../grammar';
+import { builtInCatalogue } from './core/ingredients/catalogue';
 import { SETTINGS_FILE } from './core/settings/settings';
 import { codeActionsOf, resolvedCodeAction } from './features/code-actions';
 import type { CodeActionOptions } from './features/code-actions';
@@ -46,6 +48,7 @@ import { Project } from './project/project';
 import type { Reader } from './project/project';
 import { isSettings } from './project/settings';
 import type { SettingsInFile } from './project/settings';
+import { turn } from './project/turns';
 import { canonicalUri, relativeUse } from './project/uris';
 
 /** What differs between the places where the server runs. */
@@ -63,9 +66,16 @@ export function serve(connection: Connection, host: Host): void {
   connection.onInitialize(params => {
     const client = clientOf(params);
     new Server(connection, host, client, rootsIn(params));
+    void turn().then(warmUp);
     return { capabilities: offersTo(params, client), serverInfo: { name: 'Proofsheet' } };
   });
   connection.listen();
+}
+
+/** Makes what the first file needs, while the editor reads the answer to `initialize`. */
+function warmUp(): void {
+  parse('dough\n  1 g water\n');
+  builtInCatalogue.find('water');
 }
 
 function rootsIn({ workspaceFolders, rootUri }: InitializeParams): readonly string[] {

@@ -34,11 +34,9 @@ const MOST_REMEMBERED = 2000;
 
 /** A layer of named ingredients over another catalogue. */
 function layer(named: readonly NamedIngredient[], below: Layered | undefined): Layered {
-  const index = new Map<string, Ingredient>();
-  for (const { ingredient, names } of named) {
-    for (const name of names) index.set(foldName(name), ingredient);
-  }
-  const exact = (folded: string): Ingredient | undefined => index.get(folded) ?? below?.exact(folded);
+  // Evening out a thousand names takes a while that nobody should wait for who asks for none.
+  const index = lazily(() => new Map(named.flatMap(({ ingredient, names }) => names.map((name) => [foldName(name), ingredient] as const))));
+  const exact = (folded: string): Ingredient | undefined => index().get(folded) ?? below?.exact(folded);
   const found = new Map<string, Ingredient | undefined>();
   const candidates = lazily((): readonly Candidate[] => [
     ...named.flatMap(({ ingredient: of, names }) =>
@@ -47,7 +45,11 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
         return { name, normal, letters: lettersOf(normal), of };
       }),
     ),
-    ...(below?.candidates() ?? []).filter(({ name }) => !index.has(foldName(name))),
+    ...(below?.candidates() ?? []).filter(({ name }) => !index().has(foldName(name))),
+  ]);
+  const all = lazily(() => [
+    ...named.flatMap(({ ingredient, names: [name] }) => (name === undefined ? [] : [{ name, ingredient }])),
+    ...(below?.all ?? []).filter(({ name }) => !index().has(foldName(name))),
   ]);
   return {
     exact,
@@ -69,10 +71,9 @@ function layer(named: readonly NamedIngredient[], below: Layered | undefined): L
       const close = nearestNames(normal, candidates(), limit);
       return close.length > 0 || bare === normal ? close : nearestNames(bare, candidates(), limit);
     },
-    all: [
-      ...named.flatMap(({ ingredient, names: [name] }) => (name === undefined ? [] : [{ name, ingredient }])),
-      ...(below?.all ?? []).filter(({ name }) => !index.has(foldName(name))),
-    ],
+    get all() {
+      return all();
+    },
   };
 }
 
