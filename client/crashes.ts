@@ -25,4 +25,4 @@ export const STARTED_AGAIN = 'The server ended by itself and is started again.';
 /** Said to the baker when it is not. */
 export const LEFT_ALONE =
   `The Proofsheet server ended by itself ${String(MOST_RESTARTS + 1)} times in ${String(WITHIN_MS / 60_000)} minutes and is not started again. `
-  + 'Formulas keep their colours; findings, totals and the preview stand still.';
+  + 'Formulas keep their colours; findings, totals and the preview stand still. To try again, restart it; the log says what went wrong.';

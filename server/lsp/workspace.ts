@@ -12,7 +12,7 @@ import type { DiagnosticOptions } from '../features/diagnostics';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
 import { isSettings } from '../project/settings';
-import { canonicalUri } from '../project/uris';
+import { canonicalUri, homeOf } from '../project/uris';
 import type { Client } from './client';
 import type { Findings } from './findings';
 
@@ -108,6 +108,8 @@ export class WorkspaceFindings {
       if (/\.bake$/i.test(canonical) || isSettings(uri)) {
         about.push(uri);
         if (type !== FileChangeType.Changed) this.#list = undefined;
+      } else if (isLeftOut(uri, this.#host.project.roots)) {
+        continue; // an installation or a checkout makes and deletes thousands of them
       } else if (type === FileChangeType.Deleted) {
         // A folder, perhaps: its files are not named one by one.
         about.push(...this.#host.project.under(canonical));
@@ -260,4 +262,11 @@ export class WorkspaceFindings {
   #spelled(key: string): { readonly uri: string; readonly version: number | null } {
     return { uri: this.#host.project.get(key)?.uri ?? key, version: this.#host.versionOf(key) ?? null };
   }
+}
+
+/** Whether it stands in a folder that is not looked into: a hidden one, or one of installed packages. */
+function isLeftOut(uri: string, roots: readonly string[]): boolean {
+  const home = homeOf(uri, roots);
+  const path = canonicalUri(uri).slice(home === undefined ? 0 : canonicalUri(home).length);
+  return /\/(?:node_modules|\.[^/]+)\//.test(path);
 }

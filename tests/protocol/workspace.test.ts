@@ -92,6 +92,8 @@ describe('an editor that asks', () => {
     await e.refreshed();
     await asking.again();
     expect(asking.found).toEqual({ 'b.bake': ['comma-decimal', 'salt-low'] });
+    // What is no formula, or stands where nobody looks, is no news.
+    await e.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: e.uri('node_modules/shelf'), type: 3 }, { uri: e.uri('.git/b.lock'), type: 3 }, { uri: e.uri('notes.txt'), type: 1 }] });
     e.write('bench/c.bake', BAD);
     await e.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: e.uri('bench'), type: 1 }] });
     await asking.again();
