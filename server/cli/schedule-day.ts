@@ -10,12 +10,31 @@ import { Refusal } from './refusal';
 import { askedInstant, momentText, type ScheduleAsked } from './schedule-asked';
 import type { Surroundings } from './verb';
 
+/** How long a better day is sought. */
+export interface Within {
+  readonly seconds: number;
+  readonly text: string;
+}
+
+/** Nobody at a terminal waits longer without having asked to. */
+const USUAL_WITHIN: Within = { seconds: 10, text: '10s' };
+const MOST_WITHIN_SECONDS = 3600;
+
+/** @throws Refusal for anything but seconds or minutes, up to an hour */
+export function withinOf(value: string | undefined): Within {
+  if (value === undefined) return USUAL_WITHIN;
+  const [, number, unit] = /^(\d+(?:\.\d+)?)\s*(s|min)?$/.exec(value.trim()) ?? [];
+  const seconds = number === undefined ? NaN : Number(number) * (unit === 'min' ? 60 : 1);
+  if (seconds > 0 && seconds <= MOST_WITHIN_SECONDS) return { seconds, text: `${number ?? ''}${unit ?? 's'}` };
+  throw new Refusal(`--within takes how long a better day is looked for, up to an hour, such as 30s or 2min, not "${value}".`);
+}
+
 /**
  * Puts a plan on the clock. What the command line says wins over the plan, and the plan over the settings of the workspace: the
  * time, the room, and the hours off kind by kind.
  * @throws Refusal for what is meant for one dough, and a day has several
  */
-export function scheduledDay(plan: ChosenPlan, asked: ScheduleAsked, { systemZone, nowMs }: Surroundings, say: (note: string) => void): DayEntry {
+export function scheduledDay(plan: ChosenPlan, asked: ScheduleAsked, within: Within, { systemZone, nowMs }: Surroundings, say: (note: string) => void): DayEntry {
   if (asked.conditions.doughCelsius !== undefined) throw new Refusal('--dough is what one dough measures, and a plan has several. Use it with --ready or --start, for one formula.');
   if (asked.pace === 'own') throw new Refusal('--pace own goes by the records of one formula. For a plan give the pace as a number, such as --pace 1.1.');
   const { settings, sectionOf, whereOf } = plan;
@@ -29,12 +48,15 @@ export function scheduledDay(plan: ChosenPlan, asked: ScheduleAsked, { systemZon
   if (anchor?.note !== undefined) say(anchor.note);
 
   const day = { ...plan.day, hoursOff: own, room: asked.conditions.roomCelsius === undefined ? plan.day.room : undefined };
+  const untilMs = performance.now() + within.seconds * 1000;
+  let wasEnded = false;
   const schedule = scheduleDay(day, {
-    zone,
+    zone, mayGoOn: () => !(wasEnded ||= performance.now() >= untilMs),
     ...(asked.anchor !== undefined && anchor !== undefined && { anchor: { kind: asked.anchor.kind, epochMs: anchor.epochMs } }),
     hoursOff: others,
     conditions: { ...(room !== undefined && { roomCelsius: room }), ...(asked.pace !== undefined && { pace: asked.pace }) },
   });
+  if (wasEnded && (schedule.kind !== 'scheduled' || !schedule.proven)) say(`"${plan.day.name}": the search ended after ${within.text}. Longer may find ${schedule.kind === 'scheduled' ? 'a better day' : 'a day, or say what is in the way'}: --within 60s.`);
   const past = asked.anchor === undefined ? pastReady(plan.day, nowMs, zone)?.message : undefined;
   if (past !== undefined) say(`"${plan.day.name}": ${past}`);
   else if (anchor !== undefined && anchor.epochMs < nowMs) say(`${momentText(anchor.epochMs, anchor.zone)} has passed. The times are given all the same.`);

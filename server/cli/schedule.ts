@@ -17,7 +17,7 @@ import { oneOf, type Options } from './options';
 import { chosenPlans } from './plans';
 import { Refusal, worst } from './refusal';
 import { ASKED_OPTIONS, askedHere, momentText, scheduleAskedFor, type AskedHere, type AskedPace } from './schedule-asked';
-import { scheduledDay } from './schedule-day';
+import { scheduledDay, withinOf } from './schedule-day';
 import type { Surroundings, Verb } from './verb';
 
 export const schedule: Verb = {
@@ -46,6 +46,7 @@ export const schedule: Verb = {
     ...ASKED_OPTIONS,
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
     plan: { value: 'NAME', what: 'only the plan of that name; with --ready or --start at another time than its own' },
+    within: { value: 'TIME', what: 'for plans: how long a better day is looked for: 30s, 2min; else 10s' },
     bench: { what: 'for the bench: boxes to tick, what goes in at each step, cautions' },
     to: { value: 'ics', what: 'a calendar file, with an alarm where hands are needed' },
     json: { what: 'the stable form for other programs' },
@@ -64,10 +65,12 @@ export const schedule: Verb = {
       if (options.has('formula')) throw new Refusal('--formula needs a time: --ready "2026-03-14 08:00" or --start "2026-03-13 17:00". A plan has its own, and is named with --plan.');
       if (print === 'bench') throw new Refusal('--bench is for formulas: a plan says what to weigh, and when, as it is.');
       const { plans, status } = await chosenPlans(options, terminal, stdin);
-      const days = plans.map((plan) => scheduledDay(plan, asked, surroundings, say));
+      const within = withinOf(options.get('within'));
+      const days = plans.map((plan) => scheduledDay(plan, asked, within, surroundings, say));
       show(print, [], days, surroundings);
       return worst(status, days.some(({ schedule: { kind } }) => kind === 'conflict') ? 1 : 0);
     }
+    if (options.has('within')) throw new Refusal('--within is for plans: the times of one formula are found at once.');
     const chosen = await chosenFormulas({ options, terminal, stdin, done: 'scheduled', plans: true });
     const here = new Map<Settings, AskedHere>();
     const scheduled = chosen.entries.map((entry): ScheduledEntry => {

@@ -9,7 +9,7 @@ import { renderDay, type DayPreviewInput } from '../output/preview/day';
 import { renderPreview } from '../output/preview/preview';
 import { sectionAt } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
-import { knownDay } from '../project/days';
+import { firstDay, knownDay } from '../project/days';
 import { timelineFor } from '../project/timelines';
 import { dayRequest, hoursIn, scheduleOf } from './shared/schedule';
 
@@ -46,6 +46,12 @@ export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequ
     label: file.settings,
   });
   return { title, html, formulaName: formula.name, line: lineOf(formula.namePlace) - 1, isProvisional: false };
+}
+
+/** Looks for the day of the plan that a preview would show, in turns; false when `goOn` ended that. A formula needs none. */
+export async function firstDayAt(file: ProjectFile, offset: number, goOn: () => boolean): Promise<boolean> {
+  const day = shownAt(file, offset)?.analysis.day;
+  return day === undefined || firstDay(day, dayRequest(file), goOn);
 }
 
 function planPreview(file: ProjectFile, section: PlacedSection): PreviewOfFormula | undefined {

@@ -1,6 +1,6 @@
 /** What our own client asks for besides the protocol: sizes, previews, times and totals. */
 import type { CancellationToken, Connection } from 'vscode-languageserver';
-import { previewAt } from '../features/preview';
+import { firstDayAt, previewAt } from '../features/preview';
 import { scaleAt } from '../features/scale';
 import { scheduleOfAsked } from '../features/schedule';
 import { schedulePlanAt } from '../features/schedule-plan';
@@ -32,9 +32,11 @@ export function serveOwn(own: Own): void {
   ));
   connection.onRequest(PREVIEW_REQUEST, (params: PreviewParams, token: CancellationToken) => (
     // Asked about the file, not about a position: between the fences of a page, the formula above is shown.
-    answer('preview', null, (file): PreviewAnswer | null => (
-      previewAt(file, offsetIn(file, params.position), requestIn(file, params.zone, params.anchor)) ?? null
-    ))({ textDocument: { uri: params.uri } }, token)
+    answer('preview', null, async (file): Promise<PreviewAnswer | null> => {
+      const offset = offsetIn(file, params.position);
+      if (!await firstDayAt(file, offset, () => !token.isCancellationRequested)) return null;
+      return previewAt(file, offset, requestIn(file, params.zone, params.anchor)) ?? null;
+    })({ textDocument: { uri: params.uri } }, token)
   ));
   connection.onRequest(TOTALS_REQUEST, (params: TotalsParams, token: CancellationToken) => (
     answer('totals of a formula', null, (file, { position }: TotalsParams & Asked): TotalsAnswer | null => (

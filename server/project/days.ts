@@ -1,8 +1,10 @@
-/** Bake days by their plan and what was asked: the first that was found is there at once, better ones are looked for in short turns. */
-import { MOST_TRIES } from '../core/plan/constants';
+/** Bake days by their plan and what was asked: the first that is found is there soon, and the same search goes on to better ones in short turns. */
+import { MOST_PLACED } from '../core/plan/constants';
 import type { BakeDay } from '../core/plan/model';
-import { scheduleDay } from '../core/plan/schedule/schedule';
+import { scheduleSteps } from '../core/plan/schedule/schedule';
+import type { Steps } from '../core/plan/schedule/search';
 import type { DayRequest, DaySchedule } from '../core/plan/schedule-model';
+import { turn, TURN_MS } from './turns';
 
 export interface KnownDay {
   readonly schedule: DaySchedule;
@@ -10,43 +12,67 @@ export interface KnownDay {
   readonly isFinal: boolean;
 }
 
-/** Tries of each turn: the search begins anew with more of them, so that it can be ended in between. */
-const FIRST_TRIES = 8;
-const TURNS = [24, MOST_TRIES] as const;
+interface Search {
+  readonly key: string;
+  readonly steps: Steps<DaySchedule, DaySchedule>;
+  known: KnownDay | undefined;
+  mayGoOn: boolean;
+  /** Steps taken so far. */
+  taken: number;
+}
 
-const remembered = new WeakMap<BakeDay, { readonly key: string; readonly known: KnownDay }>();
+const searches = new WeakMap<BakeDay, Search>();
 
 /** The best day known so far; the first that can be found when nobody asked before. */
 export function knownDay(day: BakeDay, request: DayRequest): KnownDay {
-  const key = JSON.stringify(request);
-  const last = remembered.get(day);
-  if (last?.key === key) return last.known;
-  return remember(day, key, scheduledWith(day, request, FIRST_TRIES));
+  const search = searchFor(day, request);
+  while (search.known === undefined) step(search);
+  return search.known;
 }
 
 /**
- * Looks for a better day as long as one may be found and `goOn` says so; it is asked between turns, and told the share of the work that
- * is done. Gives the best that was found, and remembers it: whoever ended the search has seen enough.
+ * Looks for the first day in turns, so that others are heard meanwhile; false when `goOn`, asked after each turn, ended that. What was done is kept,
+ * and a later call goes on from there.
+ */
+export async function firstDay(day: BakeDay, request: DayRequest, goOn: () => boolean): Promise<boolean> {
+  const search = searchFor(day, request);
+  while (search.known === undefined) {
+    inTurn(search, () => search.known === undefined);
+    await turn();
+    if (!goOn()) return search.known !== undefined;
+  }
+  return true;
+}
+
+/**
+ * Looks for a better day as long as one may be found and `goOn`, asked after each turn and told about how much is done, 0 to 1, says so. Gives the best that was found, and remembers it:
+ * whoever ended the search has seen enough.
  */
 export async function bestDay(day: BakeDay, request: DayRequest, goOn: (doneShare: number) => Promise<boolean>): Promise<KnownDay> {
-  const key = JSON.stringify(request);
-  let known = knownDay(day, request);
-  for (const tries of TURNS) {
-    if (known.isFinal) break;
-    if (!await goOn(tries / MOST_TRIES / 2)) return remember(day, key, { ...known, isFinal: true });
-    known = remember(day, key, scheduledWith(day, request, tries));
+  const search = searchFor(day, request);
+  for (;;) {
+    inTurn(search, () => search.known?.isFinal !== true);
+    if (search.known?.isFinal === true) return search.known;
+    await turn();
+    search.mayGoOn &&= await goOn(search.taken / (search.taken + MOST_PLACED));
   }
-  return known;
 }
 
-function scheduledWith(day: BakeDay, request: DayRequest, most: number): KnownDay {
-  let asked = 0;
-  const schedule = scheduleDay(day, { ...request, mayGoOn: () => ++asked <= most });
-  const wasEnded = asked > most && most < MOST_TRIES;
-  return { schedule, isFinal: !wasEnded || (schedule.kind === 'scheduled' && schedule.proven) };
+function inTurn(search: Search, more: () => boolean): void {
+  for (const started = performance.now(); more() && performance.now() - started < TURN_MS;) step(search);
 }
 
-function remember(day: BakeDay, key: string, known: KnownDay): KnownDay {
-  remembered.set(day, { key, known });
-  return known;
+function step(search: Search): void {
+  const { done, value } = search.steps.next();
+  search.taken++;
+  if (value !== undefined) search.known = { schedule: value, isFinal: done === true };
+}
+
+function searchFor(day: BakeDay, request: DayRequest): Search {
+  const key = JSON.stringify(request);
+  const last = searches.get(day);
+  if (last?.key === key) return last;
+  const search: Search = { key, known: undefined, mayGoOn: true, taken: 0, steps: scheduleSteps(day, { ...request, mayGoOn: () => search.mayGoOn }) };
+  searches.set(day, search);
+  return search;
 }

@@ -163,7 +163,8 @@ describe('preview', () => {
 
   it('shows the nearest formula with the cursor outside of one', async () => {
     expect((await preview(`use "a.b┆ake"\n\n${LOAF}`))?.title).toBe('Loaf');
-    expect((await preview(`${LOAF}\n${RYE}\nplan "P"\n  hands ┆2\n`))?.title).toBe('Fig and walnut rye');
+    expect((await preview(`${LOAF}\n${RYE}\ningredient "Barley"\n  dens┆ity 0.5 g per ml\n`))?.title).toBe('Fig and walnut rye');
+    expect((await preview(`${LOAF}\nplan "P"\n  hands ┆2\n`))?.title).toBe('P');
     expect(await preview('use "a.bake"┆\n')).toBeUndefined();
   });
 });

@@ -14,7 +14,10 @@ export interface DayRequest {
   readonly hoursOff?: readonly HoursOff[];
   /** The plan's own `room` goes before `roomCelsius`. */
   readonly conditions?: Conditions;
-  /** Asked before each try to do better; false ends the search with the best day found so far. Without it, a set number of tries. */
+  /**
+   * Asked between two placings, once a whole day has been tried; false ends the search with the best day found so far, or with what is
+   * known of why there is none. Without it, a set number of tries.
+   */
   readonly mayGoOn?: () => boolean;
 }
 

@@ -45,7 +45,7 @@ describe('any plan', { timeout: 120_000 }, () => {
       scheduled++;
       for (const { timeMs } of weighingsOf(schedule, work)) expect(Number.isInteger(timeMs)).toBe(true);
       for (const { steps } of schedule.batches) for (const step of steps) expect(step.endMs >= step.startMs && Number.isInteger(step.startMs)).toBe(true);
-    }), { numRuns: 40 });
-    expect(scheduled).toBeGreaterThan(5);
+    }), { numRuns: Number(process.env['RUNS'] ?? 12), examples: [[['bake 2 loaves of "Rye"'], true], [['bake 20 rolls of "Rolls"', 'asleep 22:30 to 05:00', 'hands 2'], true]] });
+    expect(scheduled).toBeGreaterThan(1);
   });
 });

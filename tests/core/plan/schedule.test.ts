@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { shoppingOf, weighingsOf } from '../../../server/core/plan/lists';
 import type { DaySchedule, ScheduledDay } from '../../../server/core/plan/schedule-model';
-import { scheduleDay } from '../../../server/core/plan/schedule/schedule';
+import { scheduleDay, scheduleSteps } from '../../../server/core/plan/schedule/schedule';
 import { workOf } from '../../../server/core/plan/work';
 import { formatInstant } from '../../../server/core/timeline/clock';
 import { dayIn, ROLLS, RYE, WHEAT } from './day';
@@ -148,6 +148,36 @@ describe('a bake day on the clock', () => {
     expect(broken(hurried, day, READY)).toEqual([]);
   });
 
+  it('is looked for in steps: the first day that stands, then the best; and ends between two of them', () => {
+    const day = ready(RYE + WHEAT + ROLLS, 'asleep 22:30 to 05:00', 'oven holds 4 loaves or 20 rolls', 'hands 2', 'bake 8 "Rye"', 'bake 8 "Wheat"', 'bake 40 "Rolls"');
+    let [goesOn, steps, first] = [true, 0, undefined as DaySchedule | undefined];
+    for (const search = scheduleSteps(day, { zone: 'UTC', mayGoOn: () => goesOn }); ;) {
+      const { done, value } = search.next();
+      if (done) break;
+      if (!goesOn) steps++;
+      if (value === undefined) continue;
+      first = value;
+      goesOn = false;
+    }
+    expect(broken(scheduled(first!), day, READY)).toEqual([]);
+    // All that is left is to bring the lengths near their middle, batch by batch.
+    expect(steps).toBeLessThanOrEqual(2 * workOf(day).batches.length);
+  });
+
+  it('goes by the place of a dough, not by how many before it have no steps', () => {
+    const bare = 'formula "Bare"\n  makes     2 loaves of 500 g\n\ndough\n  100 %     bread flour\n  70 %      water\n\n';
+    const day = ready(bare + RYE + ROLLS, 'oven holds 4 loaves or 20 rolls', 'hands 2', 'bake 2 "Bare"', 'bake 4 "Rye"', 'bake 60 "Rolls"');
+    const found = scheduled(scheduleDay(day, { zone: 'UTC' }));
+    expect(found.batches.map(({ steps }) => steps.length > 0)).toEqual([false, true, true, true, true]);
+    expect(broken(found, day, READY)).toEqual([]);
+  });
+
+  it('says that an oven is switched on in hours off, where no formula says how long it heats', () => {
+    const notes = (rolls: string) => scheduled(scheduleDay(ready(rolls, 'away 07:35 to 08:20', 'oven holds 20 rolls', 'bake 20 rolls of "Rolls"'), { zone: 'UTC' })).notes.join(' ');
+    expect(notes(ROLLS.replace(/ {2}preheat.*\n/, ''))).toMatch(/^To be hot at Sat 08:2\d, oven is switched on at Sat 07:[34]\d, in hours off: set a timer, or write a `preheat` line in Rolls, /);
+    expect(notes(ROLLS)).not.toContain('switched on');
+  });
+
   it('says what to weigh when, every gram of the shopping list once', () => {
     const day = ready(RYE + WHEAT + ROLLS, 'oven holds 40', 'hands 2', 'bake 4 "Rye"', 'bake 4 "Wheat"', 'bake 40 "Rolls"');
     const work = workOf(day);
@@ -195,8 +225,8 @@ describe('a day that does not fit', () => {
     // Two ovens' worth of rolls that cannot wait, all to be ready at nine, and everybody asleep until six.
     const day = plan(ROLLS, 'ready 2026-03-14 09:00 Europe/Lisbon', 'asleep 16:00 to 06:00', 'oven holds 20 rolls', 'hands 4', 'bake 80 rolls of "Rolls"');
     const found = conflict(scheduleDay(day, { zone: 'UTC' }));
-    expect(found.message).toBe('No day was found that holds it all: Rolls, dough 2 of 4 has no place beside the others. With more than one oven it would have.');
-    expect(found.facts.map(({ text }) => text)).toEqual(['ready Sat 2026-03-14 09:00', 'Rolls, dough 2 of 4', 'oven']);
+    expect(found.message).toMatch(/^No day was found that holds it all: Rolls, dough \d of 4 has no place beside the others\. With more than one oven it would have\.$/);
+    expect(found.facts.map(({ text }) => text)).toEqual(['ready Sat 2026-03-14 09:00', expect.stringMatching(/^Rolls, dough \d of 4$/), 'oven']);
     expect(found.waysOut.length).toBeGreaterThan(0);
     const later = found.waysOut.find(({ text }) => text.startsWith('ready at'))!;
     expect(later.text).toMatch(/^ready at Sat \d\d:\d\d instead$/);

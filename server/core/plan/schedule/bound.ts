@@ -6,25 +6,25 @@ import { boundedNet, endPoint, startPoint, type Pin } from '../../timeline/net';
 import { earliestTimes, joined, latestTimes, type KeepOut, type Window } from '../../timeline/solve';
 import { DUST, RECOVERY_MINUTES } from '../constants';
 import type { Job, Limits } from './job';
-import type { Around } from './place';
+import type { Aim } from './place';
+import type { Steps } from './search';
 import { bakeAlike } from './taken';
 
 const MS_PER_MINUTE = 60_000;
 
 /** The latest that a day can begin, or the earliest that one can be done. */
-export function boundOf(jobs: readonly Job[], limits: Limits, aim: Around['aim']): number {
+export function* boundOf(jobs: readonly Job[], limits: Limits, aim: Aim): Steps<number> {
   const handsOf = limits.hands === Infinity ? 0 : handsMs(jobs) / limits.hands;
+  const alone: number[] = [];
+  for (const job of jobs) {
+    yield;
+    const times = alonePlaced(job, limits, aim, []);
+    alone.push(aim === 'latest-start' ? startOf(job, times) : endOf(job, times));
+  }
+  const ovens = yield* ovenBound(jobs, limits, aim);
   switch (aim) {
-    case 'latest-start': {
-      const ready = Math.max(...jobs.map(({ toMs }) => toMs));
-      const alone = jobs.map((job) => startOf(job, alonePlaced(job, limits, aim, [])));
-      return Math.min(...alone, ovenBound(jobs, limits, aim), workedBack(ready, handsOf, limits.hoursOff));
-    }
-    case 'earliest-end': {
-      const begun = Math.min(...jobs.map(({ fromMs }) => fromMs));
-      const alone = jobs.map((job) => endOf(job, alonePlaced(job, limits, aim, [])));
-      return Math.max(...alone, ovenBound(jobs, limits, aim), workedOn(begun, handsOf, limits.hoursOff));
-    }
+    case 'latest-start': return Math.min(...alone, ovens, workedBack(Math.max(...jobs.map(({ toMs }) => toMs)), handsOf, limits.hoursOff));
+    case 'earliest-end': return Math.max(...alone, ovens, workedOn(Math.min(...jobs.map(({ fromMs }) => fromMs)), handsOf, limits.hoursOff));
   }
 }
 
@@ -33,7 +33,7 @@ export function boundOf(jobs: readonly Job[], limits: Limits, aim: Around['aim']
  * out, those that can begin the latest. Asked for several moments, for each says something true. The same the other way round for a day that is to be
  * over soon.
  */
-function ovenBound(jobs: readonly Job[], limits: Limits, aim: Around['aim']): number {
+function* ovenBound(jobs: readonly Job[], limits: Limits, aim: Aim): Steps<number> {
   const late = aim === 'latest-start';
   const { loads, recoveryMs, off } = ovenWork(jobs, limits);
   if (loads.length === 0) return late ? Infinity : -Infinity;
@@ -52,6 +52,7 @@ function ovenBound(jobs: readonly Job[], limits: Limits, aim: Around['aim']): nu
   ].filter(within);
   let bound = late ? Infinity : -Infinity;
   for (const momentMs of new Set(moments)) {
+    yield;
     const [fromMs, toMs] = late ? [momentMs, edgeMs] : [edgeMs, momentMs];
     const awakeMs = limits.chambers * (toMs - fromMs - off.reduce((sum, window) => sum + Math.max(0, Math.min(toMs, window.endMs) - Math.max(fromMs, window.startMs)), 0));
     const wallMs = limits.chambers * (toMs - fromMs + recoveryMs);
@@ -84,7 +85,7 @@ const MOMENTS = 8;
 
 
 /** A batch as if it had the bakery to itself, with an oven that somebody else has heated. */
-function alonePlaced(job: Job, limits: Limits, aim: Around['aim'], pins: readonly Pin[]): readonly number[] | undefined {
+function alonePlaced(job: Job, limits: Limits, aim: Aim, pins: readonly Pin[]): readonly number[] | undefined {
   const preheats = new Set(job.of.preheats.flatMap((node) => [startPoint(node), endPoint(node)]));
   const keepOuts = job.moments.filter(({ start }) => !preheats.has(start));
   const hands = handsKeepOuts(job, limits);

@@ -7,8 +7,9 @@ import type { BakeDay } from '../model';
 import type { DayFact, DaySchedule, DayWayOut } from '../schedule-model';
 import type { DayTimes } from '../times';
 import type { Job, Limits } from './job';
-import { placeJob, type Around } from './place';
-import { searchDay } from './search';
+import { placeJob, type Aim } from './place';
+import { searchDay, type Steps } from './search';
+import { takenOf } from './taken';
 
 type Conflict = Extract<DaySchedule, { readonly kind: 'conflict' }>;
 type Scarce = 'oven' | 'hands' | 'mixer' | 'fridge' | 'pots';
@@ -29,8 +30,8 @@ export interface AloneContext {
 
 /** What keeps a batch from being made even with the bakery to itself; undefined when nothing does. */
 export function explainAlone(job: Job, limits: Limits, day: BakeDay, { times, hoursOff, conditions }: AloneContext): Conflict | undefined {
-  const aim: Around['aim'] = times.anchor.kind === 'ready' ? 'latest-start' : 'earliest-end';
-  const fits = (among: Limits): boolean => placeJob(job, { limits: among, taken: [], aim }, { turn: 0, sharing: false }) !== undefined;
+  const aim: Aim = times.anchor.kind === 'ready' ? 'latest-start' : 'earliest-end';
+  const fits = (among: Limits): boolean => placeJob(job, { limits: among, taken: takenOf([], among), aim }, { turn: 0, sharing: false }) !== undefined;
   if (fits(limits)) return undefined;
   const name = job.batch.formula.name;
   const order = day.orders[job.batch.order];
@@ -68,16 +69,27 @@ function placeInPlan(text: string, day: BakeDay, times: DayTimes, hoursOff: Alon
 
 export interface TogetherContext {
   readonly times: DayTimes;
-  readonly aim: Around['aim'];
+  readonly aim: Aim;
   readonly jobsFor: (limits: Limits, moved?: DayTimes) => readonly Job[];
+  readonly mayGoOn: () => boolean;
 }
 
-/** Why batches that fit one by one do not fit together. */
-export function explainTogether(stuck: Job, jobs: readonly Job[], limits: Limits, day: BakeDay, { times, aim, jobsFor }: TogetherContext): Conflict {
-  const fits = (among: readonly Job[], limited: Limits): boolean =>
-    searchDay(among, { limits: limited, aim, mayGoOn: () => true, isBest: () => true, tries: FEW_TRIES }).kind === 'found';
-  const scarce = SCARCE.filter((kind) => isLimited(limits, kind) && fits(jobs, without(limits, kind)));
-  const [first] = scarce;
+/** Why batches that fit one by one do not fit together; with no time left to find out, only that they do not. */
+export function* explainTogether(stuck: Job, jobs: readonly Job[], limits: Limits, day: BakeDay, { times, aim, jobsFor, mayGoOn }: TogetherContext): Steps<Conflict> {
+  const fits = function* (among: readonly Job[], limited: Limits): Steps<boolean> {
+    if (!mayGoOn()) return false;
+    const search = searchDay(among, { limits: limited, aim, mayGoOn, isBest: () => true, tries: FEW_TRIES });
+    for (;;) {
+      const step = search.next();
+      if (step.done) return step.value.kind === 'found';
+      if (step.value !== undefined) return true;
+      yield;
+    }
+  };
+  let first: Scarce | undefined;
+  for (const kind of SCARCE) {
+    if (first === undefined && isLimited(limits, kind) && (yield* fits(jobs, without(limits, kind)))) first = kind;
+  }
   const order = day.orders[stuck.batch.order];
   const facts: readonly DayFact[] = [
     ...(day.anchor ? [{ text: anchorText(times.anchor, times.zone), place: day.anchor.place }] : []),
@@ -85,21 +97,24 @@ export function explainTogether(stuck: Job, jobs: readonly Job[], limits: Limits
     ...(first ? factsFor(first, day) : SCARCE.filter((kind) => isLimited(limits, kind)).flatMap((kind) => factsFor(kind, day))),
   ];
   const ways: DayWayOut[] = [];
-  if (first !== undefined && fits(withMore(jobs, first), more(limits, first))) ways.push({ text: `have one more: ${oneMore(first, limits)}`, place: factsFor(first, day)[0]?.place, length: undefined });
+  if (first !== undefined && (yield* fits(withMore(jobs, first), more(limits, first)))) {
+    ways.push({ text: `have one more: ${oneMore(first, limits)}`, place: factsFor(first, day)[0]?.place, length: undefined });
+  }
   if (times.anchor.kind === 'ready') {
     for (let later = LATER_STEP_MINUTES; later <= MOST_LATER_MINUTES; later += LATER_STEP_MINUTES) {
       const moved = movedBy(times, later * MS_PER_MINUTE);
-      if (!fits(jobsFor(limits, moved), limits)) continue;
+      if (!(yield* fits(jobsFor(limits, moved), limits))) continue;
       ways.push({ text: `ready at ${clockText(moved.anchor.epochMs, times.zone)} instead`, place: day.anchor?.place, length: undefined });
       break;
     }
   }
   const others = jobs.filter(({ batch }) => batch.order !== stuck.batch.order);
-  if (others.length > 0 && fits(others, limits)) ways.push({ text: `leave out ${stuck.batch.formula.name}`, place: order?.place, length: undefined });
+  if (others.length > 0 && (yield* fits(others, limits))) ways.push({ text: `leave out ${stuck.batch.formula.name}`, place: order?.place, length: undefined });
+  const why = first !== undefined ? `With more than ${wordsFor(first, limits)} it would have.`
+    : mayGoOn() ? 'In these hours there is too little room of several things at once.'
+    : 'The search ended before it could say what there is too little of: give it longer, or order less.';
   return {
-    kind: 'conflict',
-    message: `No day was found that holds it all: ${stuck.batch.label} has no place beside the others. ${first === undefined
-      ? 'In these hours there is too little room of several things at once.' : `With more than ${wordsFor(first, limits)} it would have.`}`,
+    kind: 'conflict', message: `No day was found that holds it all: ${stuck.batch.label} has no place beside the others. ${why}`,
     facts, waysOut: ways.slice(0, MOST_WAYS),
   };
 }

@@ -17,6 +17,11 @@ export interface Limits {
   readonly hoursOff: readonly Window[];
 }
 
+/** How much of something there is at once. */
+export function roomOf(limits: Limits, kind: Need['kind']): number {
+  return limits[kind === 'mixer' ? 'mixers' : kind];
+}
+
 /** A stretch that takes up something. */
 export interface Need {
   readonly kind: 'hands' | 'mixer' | 'fridge' | 'pots';

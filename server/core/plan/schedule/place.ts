@@ -5,10 +5,10 @@
  * stretches of the batch itself want the same hands or oven, one is put after the other, whichever way is better.
  */
 import { boundedNet, distancesOf, endPoint, startPoint, type Box, type Pin } from '../../timeline/net';
-import { earliestTimes, joined, latestTimes, type Distance, type KeepOut } from '../../timeline/solve';
+import { earliestTimes, latestTimes, type Distance, type KeepOut } from '../../timeline/solve';
 import { DUST, SHARED_MINUTES, SHARING_GIVES_MINUTES } from '../constants';
-import type { Job, Limits, Need } from './job';
-import { bakeAlike, betweenMs, fullWindows, ovenWindows, type OvenUse, type Taking, type Use } from './taken';
+import { roomOf, type Job, type Limits, type Need } from './job';
+import { bakeAlike, betweenMs, fullWindows, ovenWindows, type OvenUse, type Taken, type Taking, type Use } from './taken';
 
 export interface Placement {
   readonly job: Job;
@@ -38,11 +38,14 @@ export interface Choice {
   readonly sharing: boolean;
 }
 
+/** A day that is ready by a time begins as late as can be; one that has a start is over as soon as can be. */
+export type Aim = 'latest-start' | 'earliest-end';
+
 /** What a placing may lean on beside what is written. */
 export interface Around {
   readonly limits: Limits;
-  readonly taken: readonly Taking[];
-  readonly aim: 'latest-start' | 'earliest-end';
+  readonly taken: Taken;
+  readonly aim: Aim;
 }
 
 const MS_PER_MINUTE = 60_000;
@@ -51,7 +54,7 @@ const MOST_ORDERS = 80;
 
 /** The batch in its place; undefined where it finds none. */
 export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): Placement | undefined {
-  const uses = around.taken.flatMap(({ oven }) => oven);
+  const uses = around.taken.oven;
   const fitting = (fills: readonly (number | undefined)[]): readonly number[] => fills.flatMap((fill, chamber) => (fill === undefined ? [] : [chamber]));
   if (around.limits.chambers > 0 && job.bakes.some(({ fills }) => fitting(fills).length === 0)) return undefined;
   if (job.needs.some(({ kind, amount }) => amount > roomOf(around.limits, kind) + DUST)) return undefined;
@@ -61,11 +64,15 @@ export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): P
   });
   let best = settled(job, around, start);
   if (around.limits.chambers === 0) return best;
+  // As good as with ovens without end: no other of them is better.
+  const free = settled(job, around, job.bakes.map((): Spot => ({ chamber: undefined, join: undefined })));
+  const isAsGoodAsFree = (found: Placement | undefined): boolean => found !== undefined && free !== undefined && !isBetter(free, found, around.aim);
   let spots: readonly Spot[] = start;
   job.bakes.forEach(({ fills, stay }, index) => {
     const others = fitting(fills).filter((chamber) => chamber !== spots[index]?.chamber).map((chamber): Spot => ({ chamber, join: undefined }));
     const joins = joinsFor(stay.stages, fills, uses).map((join): Spot => ({ chamber: join.chamber, join }));
     for (const spot of [...joins, ...others]) {
+      if (spot.join === undefined && isAsGoodAsFree(best)) break;
       if (best?.joins[index] !== undefined && spot.join === undefined && sharing) continue;
       const tried = spots.map((old, at) => (at === index ? spot : old));
       const found = settled(job, around, tried);
@@ -79,18 +86,14 @@ export function placeJob(job: Job, around: Around, { turn, sharing }: Choice): P
   return best;
 }
 
-function roomOf(limits: Limits, kind: Need['kind']): number {
-  return limits[kind === 'mixer' ? 'mixers' : kind];
-}
-
 /** Whether one placing of a batch, or of a day, is better than another. */
-export function isBetter(one: { readonly startMs: number; readonly doneMs: number }, other: { readonly startMs: number; readonly doneMs: number }, aim: Around['aim']): boolean {
+export function isBetter(one: { readonly startMs: number; readonly doneMs: number }, other: { readonly startMs: number; readonly doneMs: number }, aim: Aim): boolean {
   return aim === 'latest-start'
     ? one.startMs > other.startMs || (one.startMs === other.startMs && one.doneMs > other.doneMs)
     : one.doneMs < other.doneMs || (one.doneMs === other.doneMs && one.startMs > other.startMs);
 }
 
-function costMs(one: Placement, other: Placement, aim: Around['aim']): number {
+function costMs(one: Placement, other: Placement, aim: Aim): number {
   return aim === 'latest-start' ? other.startMs - one.startMs : one.doneMs - other.doneMs;
 }
 
@@ -99,9 +102,10 @@ function joinsFor(stages: OvenUse['stages'], fills: readonly (number | undefined
   const joins = new Map<string, Join>();
   for (const { chamber, startMs } of uses) {
     const key = `${chamber} ${startMs}`;
-    const together = uses.filter((use) => use.chamber === chamber && use.startMs === startMs);
     const fill = fills[chamber];
-    if (joins.has(key) || fill === undefined || together.reduce((sum, use) => sum + use.amount, fill) > 1 + DUST) continue;
+    if (joins.has(key) || fill === undefined) continue;
+    const together = uses.filter((use) => use.chamber === chamber && use.startMs === startMs);
+    if (together.reduce((sum, use) => sum + use.amount, fill) > 1 + DUST) continue;
     if (together.every((use) => bakeAlike(use.stages, stages))) joins.set(key, { chamber, startMs, endMs: Math.max(...together.map((use) => use.endMs)) });
   }
   return [...joins.values()];
@@ -143,7 +147,7 @@ function settledWithin(job: Job, around: Around, spots: readonly Spot[], given: 
  * stands. Undefined where these do not fit.
  */
 export function replaced({ job, chambers, orders, taking }: Placement, around: Around, boxes: readonly Box[], { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number }): Placement | undefined {
-  const uses = around.taken.flatMap(({ oven }) => oven);
+  const uses = around.taken.oven;
   // What went in with others stays with them, whoever was there first.
   const spots = chambers.map((chamber, index): Spot => {
     const own = taking.oven[index];
@@ -159,7 +163,7 @@ export function replaced({ job, chambers, orders, taking }: Placement, around: A
   return found && { ...found, job };
 }
 
-function solved(job: Job, aim: Around['aim'], distances: readonly Distance[], keepOuts: readonly KeepOut[], pins: readonly Pin[]): readonly number[] | undefined {
+function solved(job: Job, aim: Aim, distances: readonly Distance[], keepOuts: readonly KeepOut[], pins: readonly Pin[]): readonly number[] | undefined {
   const range = { fromMs: job.fromMs, toMs: job.toMs };
   const net = boundedNet(job.of.network, distances, keepOuts, range, pins);
   if (aim === 'latest-start') return latestTimes(net);
@@ -170,24 +174,12 @@ function solved(job: Job, aim: Around['aim'], distances: readonly Distance[], ke
   return latestTimes(boundedNet(job.of.network, distances, keepOuts, range, [...pins, ...ends]));
 }
 
-function keepOutsFor(job: Job, { limits, taken }: Around, spots: readonly Spot[]): readonly KeepOut[] {
-  const usesOf = (kind: Need['kind']): readonly Use[] => taken.flatMap((taking) => taking[kind]);
-  const windowsBy = new Map<string, KeepOut['windows']>();
-  const windowsFor = ({ kind, amount }: Need): KeepOut['windows'] => {
-    const key = `${kind} ${amount}`;
-    let windows = windowsBy.get(key);
-    if (windows === undefined) {
-      const full = fullWindows(usesOf(kind), roomOf(limits, kind) - amount);
-      windows = kind === 'hands' ? joined([...limits.hoursOff, ...full]) : full;
-      windowsBy.set(key, windows);
-    }
-    return windows;
-  };
-  const needs = job.needs.map((need): KeepOut => ({ start: need.start, end: need.end, windows: windowsFor(need) }));
+function keepOutsFor(job: Job, { taken }: Around, spots: readonly Spot[]): readonly KeepOut[] {
+  const needs = job.needs.map((need): KeepOut => ({ start: need.start, end: need.end, windows: taken.closedTo(need) }));
   const bakes = job.bakes.flatMap(({ start, end, stay }, index): readonly KeepOut[] => {
     const spot = spots[index];
     if (spot?.chamber === undefined) return [];
-    const uses = taken.flatMap(({ oven }) => oven).filter((use) => !(spot.join && use.chamber === spot.join.chamber && use.startMs === spot.join.startMs));
+    const uses = taken.oven.filter((use) => use.chamber === spot.chamber && !(spot.join && use.chamber === spot.join.chamber && use.startMs === spot.join.startMs));
     return [{ start, end, windows: ovenWindows(uses, spot.chamber, stay.stages) }];
   });
   return [...job.moments, ...needs, ...bakes].filter(({ windows }) => windows.length > 0);
@@ -233,8 +225,9 @@ function clashIn(placement: Placement, { limits, taken }: Around): readonly Dist
     const room = roomOf(limits, kind);
     if (room === Infinity) continue;
     const own = job.needs.filter((need) => need.kind === kind && at(need.end) > at(need.start));
-    const others = taken.flatMap((taking) => taking[kind]);
-    const all = [...others, ...own.map(({ start, end, amount }): Use => ({ startMs: at(start), endMs: at(end), amount }))];
+    // Beside others each of them has its place, so only two of them at once can be too much.
+    if (!overlapping(own.map(({ start, end }) => ({ startMs: at(start), endMs: at(end) })))) continue;
+    const all = [...taken.usesOf(kind), ...own.map(({ start, end, amount }): Use => ({ startMs: at(start), endMs: at(end), amount }))];
     const [full] = fullWindows(all, room);
     if (!full) continue;
     const within = own.filter(({ start, end }) => at(start) <= full.startMs && at(end) > full.startMs);
@@ -253,6 +246,16 @@ function clashIn(placement: Placement, { limits, taken }: Around): readonly Dist
     }
   }
   return undefined;
+}
+
+/** Whether any two are at the same time. */
+function overlapping(stretches: readonly Pick<Use, 'startMs' | 'endMs'>[]): boolean {
+  let endMs = -Infinity;
+  return [...stretches].sort((a, b) => a.startMs - b.startMs).some((stretch) => {
+    const overlaps = stretch.startMs < endMs;
+    endMs = Math.max(endMs, stretch.endMs);
+    return overlaps;
+  });
 }
 
 function after(one: { readonly end: number }, other: { readonly start: number }, ms: number): Distance {

@@ -15,9 +15,9 @@ import { boundOf } from './bound';
 import { explainAlone, explainTogether } from './explain';
 import { jobOf, type Job, type Limits } from './job';
 import { batchNetwork, type BatchNetwork } from './network';
-import type { Around } from './place';
-import { partsOfDay } from './result';
-import { relaxed, searchDay, type Searched } from './search';
+import type { Aim } from './place';
+import { partsOfDay, type DayParts } from './result';
+import { relaxed, searchDay, type Day, type Steps } from './search';
 import { shareBuilds } from './share';
 
 const MS_PER_MINUTE = 60_000;
@@ -35,6 +35,18 @@ const LONGEST_WITH_NIGHTS_MS = 400 * MS_PER_DAY;
  * Never throws; `conflict` says what cannot all hold.
  */
 export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
+  const steps = scheduleSteps(day, request, false);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * The same in short steps, for whoever must not be kept waiting: `undefined` after each, with `showsFirst` also the first day that stands where a
+ * better one is looked for, and at the end what `scheduleDay` gives. No step places more than one batch.
+ */
+export function* scheduleSteps(day: BakeDay, request: DayRequest, showsFirst = true): Steps<DaySchedule, DaySchedule> {
   const read = timesFor(day, request);
   if (read.kind === 'bad') return { kind: 'conflict', message: read.message, facts: read.of ? [{ text: `${read.of.kind} ${read.of.date} ${read.of.time ?? ''}`.trim(), place: read.of.place }] : [], waysOut: [] };
   const { times } = read;
@@ -47,6 +59,7 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   const conditions: Conditions = { ...request.conditions, ...(day.room && { roomCelsius: day.room.celsius }) };
   const networks: { readonly index: number; readonly of: BatchNetwork }[] = [];
   for (const [index, batch] of work.batches.entries()) {
+    yield;
     const built = batchNetwork(batch, conditions);
     if (built.kind === 'conflict') return conflictIn(batch.formula.name, built.conflict);
     if (built.kind === 'network') networks.push({ index, of: built.of });
@@ -59,29 +72,54 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   }
   // Over years there is a night for everything; and a list of all of them would be long.
   const hoursOff = longMs > LONGEST_WITH_NIGHTS_MS ? [] : [...day.hoursOff, ...(request.hoursOff ?? [])];
-  const aim: Around['aim'] = times.anchor.kind === 'ready' ? 'latest-start' : 'earliest-end';
+  const aim: Aim = times.anchor.kind === 'ready' ? 'latest-start' : 'earliest-end';
   const jobsFor = (limits: Limits, moved: DayTimes = times, earlyHours = READY_EARLY_HOURS.most.value): readonly Job[] => jobsOf(day, work, networks, moved, limits, earlyHours);
   const range = rangeOf(networks, times, hoursOff);
   const limits = limitsOf(day, work, windowsOf(hoursOff, times.zone, range.fromMs - MS_PER_DAY, range.toMs + MS_PER_DAY));
   const most = jobsFor(limits);
   for (const job of most) {
+    yield;
     const alone = explainAlone(job, limits, day, { times, hoursOff, conditions });
     if (alone) return alone;
   }
-  const { searched, boundMs } = freshest(aim === 'latest-start' ? READY_EARLY_HOURS : { most: READY_EARLY_HOURS.most }, (hours) => {
+  const mayGoOn = request.mayGoOn ?? (() => true);
+  const finished = function* (found: Day, boundMs: number): Steps<DaySchedule> {
+    return scheduled(yield* relaxed(found, limits), { day, work, times, aim, boundMs, conditions, hoursOff: limits.hoursOff });
+  };
+  let stuck: Job | undefined;
+  for (const hours of aim === 'latest-start' ? EARLY_HOURS : [READY_EARLY_HOURS.most.value]) {
     const jobs = jobsFor(limits, times, hours);
-    const bound = boundOf(jobs, limits, aim);
-    return {
-      boundMs: bound,
-      searched: searchDay(jobs, {
-        limits, aim, mayGoOn: request.mayGoOn ?? (() => true),
-        isBest: ({ startMs, doneMs }) => (aim === 'latest-start' ? startMs >= bound : doneMs <= bound),
-      }),
-    };
-  });
-  if (searched.kind === 'stuck') return explainTogether(searched.job, most, limits, day, { times, aim, jobsFor });
+    const boundMs = yield* boundOf(jobs, limits, aim);
+    const isBest = ({ startMs, doneMs }: Day): boolean => (aim === 'latest-start' ? startMs >= boundMs : doneMs <= boundMs);
+    const search = searchDay(jobs, { limits, aim, mayGoOn, isBest });
+    for (;;) {
+      const step = search.next();
+      if (step.done) {
+        if (step.value.kind === 'found') return yield* finished(step.value.day, boundMs);
+        stuck = step.value.job;
+        break;
+      }
+      yield showsFirst && step.value && !isBest(step.value) && mayGoOn() ? yield* finished(step.value, boundMs) : undefined;
+    }
+  }
+  return stuck === undefined ? { kind: 'empty' } : yield* explainTogether(stuck, most, limits, day, { times, aim, jobsFor, mayGoOn });
+}
 
-  const found = relaxed(searched.day, limits);
+/** Bread that waits as short a time as can be. */
+const EARLY_HOURS = [READY_EARLY_HOURS.fresh.value, READY_EARLY_HOURS.sameDay.value, READY_EARLY_HOURS.most.value];
+
+interface Asked {
+  readonly day: BakeDay;
+  readonly work: DayWork;
+  readonly times: DayTimes;
+  readonly aim: Aim;
+  readonly boundMs: number;
+  readonly conditions: Conditions;
+  readonly hoursOff: Limits['hoursOff'];
+}
+
+/** A day that stands, given out to hands and ovens. */
+function scheduled(found: Day, { day, work, times, aim, boundMs, conditions, hoursOff }: Asked): DaySchedule {
   const shared = shareBuilds(work.builds, found.placements, work.batches);
   const parts = partsOfDay(found, day, work, shared, times.anchor.epochMs);
   const workedFromMs = Math.min(...parts.batches.map((batch) => batch.startMs), ...parts.builds.map((build) => build.startMs));
@@ -90,7 +128,7 @@ export function scheduleDay(day: BakeDay, request: DayRequest): DaySchedule {
   const gapMinutes = Math.max(0, Math.round((aim === 'latest-start' ? boundMs - workedFromMs : readyMs - boundMs) / MS_PER_MINUTE));
   return {
     kind: 'scheduled', startMs, readyMs, zone: times.zone, ...parts, boundMs, gapMinutes, proven: gapMinutes === 0,
-    notes: notesOf(work, times, conditions, shared.length > 0 ? shared.map(({ build, portions }) => ({ name: work.builds[build]?.name ?? '', count: portions.length, of: work.builds[build]?.portions.length ?? 0 })) : [], parts.batches),
+    notes: [...asleepHeatings(parts, hoursOff, times.zone), ...notesOf(work, times, conditions, shared.length > 0 ? shared.map(({ build, portions }) => ({ name: work.builds[build]?.name ?? '', count: portions.length, of: work.builds[build]?.portions.length ?? 0 })) : [], parts.batches)],
   };
 }
 
@@ -105,21 +143,6 @@ function timesFor(day: BakeDay, { anchor, zone }: DayRequest): ReturnType<typeof
     return at ?? (anchor.kind === 'ready' ? anchor.epochMs : undefined);
   });
   return { kind: 'times', times: { anchor, zone: own?.kind === 'times' ? own.times.zone : known, readyMs, notes: [] } };
-}
-
-interface Tried {
-  readonly boundMs: number;
-  readonly searched: Searched;
-}
-
-/** Bread that waits as short a time as can be. */
-function freshest(hours: Readonly<Partial<typeof READY_EARLY_HOURS>>, search: (earlyHours: number) => Tried): Tried {
-  const { fresh, sameDay, most } = hours;
-  for (const tier of [fresh, sameDay]) {
-    const tried = tier && search(tier.value);
-    if (tried?.searched.kind === 'found') return tried;
-  }
-  return search(most?.value ?? READY_EARLY_HOURS.most.value);
 }
 
 /** From the first moment that is looked at to the last. */
@@ -158,6 +181,15 @@ function limitsOf(day: BakeDay, work: DayWork, hoursOff: Limits['hoursOff']): Li
 
 function conflictIn(formula: string, { message, facts }: { readonly message: string; readonly facts: readonly { readonly text: string; readonly place: BakeDay['place'] }[] }): DaySchedule {
   return { kind: 'conflict', message: `${formula}: ${message}`, facts: facts.map(({ text, place }) => ({ text, place, formula })), waysOut: [] };
+}
+
+/** Where no formula says how long the oven heats, nobody was asked to be there for it. */
+function asleepHeatings({ heatings, ovenLoads }: DayParts, hoursOff: Limits['hoursOff'], zone: string): readonly string[] {
+  return heatings.flatMap(({ oven, startMs, endMs }): readonly string[] => {
+    if (!hoursOff.some((window) => window.startMs < startMs && startMs < window.endMs)) return [];
+    const names = new Set(ovenLoads.filter((load) => load.oven === oven && load.startMs === endMs).flatMap(({ what }) => what.map(({ formula }) => formula)));
+    return [`To be hot at ${clock(endMs, zone)}, ${oven} is switched on at ${clock(startMs, zone)}, in hours off: set a timer, or write a \`preheat\` line in ${[...names].join(' and ')}, and the day is planned so that somebody is there for it.`];
+  });
 }
 
 interface BuiltTogether {

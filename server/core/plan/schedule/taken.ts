@@ -2,6 +2,7 @@
 import type { Window } from '../../timeline/solve';
 import { joined } from '../../timeline/solve';
 import { COOLING_CELSIUS_PER_MINUTE, DUST, HEATING_CELSIUS_PER_MINUTE, RECOVERY_MINUTES, SHARED_CELSIUS, SHARED_MINUTES } from '../constants';
+import { roomOf, type Limits, type Need } from './job';
 import type { Stage } from './network';
 
 /** So much of something from one moment to another. */
@@ -27,7 +28,40 @@ export interface Taking {
   readonly oven: readonly OvenUse[];
 }
 
+/** All that is taken up on a day so far. One batch is tried in many ways beside it, so what it leaves is worked out once. */
+export interface Taken {
+  readonly oven: readonly OvenUse[];
+  readonly usesOf: (kind: Need['kind']) => readonly Use[];
+  /** The windows in which there is no room for a need: for hands, hours off too. */
+  readonly closedTo: (need: Pick<Need, 'kind' | 'amount'>) => readonly Window[];
+}
+
 const MS_PER_MINUTE = 60_000;
+
+/** What several batches take up together. */
+export function takenOf(takings: readonly Taking[], limits: Limits): Taken {
+  const uses = new Map<Need['kind'], readonly Use[]>();
+  const closed = new Map<string, readonly Window[]>();
+  const usesOf = (kind: Need['kind']): readonly Use[] => {
+    const known = uses.get(kind) ?? takings.flatMap((taking) => taking[kind]);
+    uses.set(kind, known);
+    return known;
+  };
+  return {
+    oven: takings.flatMap(({ oven }) => oven), usesOf,
+    closedTo: ({ kind, amount }) => {
+      const key = `${kind} ${amount}`;
+      let windows = closed.get(key);
+      if (windows === undefined) {
+        const room = roomOf(limits, kind);
+        const full = room === Infinity ? [] : fullWindows(usesOf(kind), room - amount);
+        windows = kind === 'hands' ? joined([...limits.hoursOff, ...full]) : full;
+        closed.set(key, windows);
+      }
+      return windows;
+    },
+  };
+}
 
 /** The windows in which more than `room` is taken. */
 export function fullWindows(uses: readonly Use[], room: number): readonly Window[] {
