@@ -18,7 +18,8 @@ const HEATING_KINDS: readonly StepKind[] = ['bake', 'steam', 'fry', 'boil'];
 const WANTED_AT: ReadonlyMap<PartKind, readonly StepKind[]> = new Map<PartKind, readonly StepKind[]>([
   // A roll is shaped around its filling.
   ['filling', ['fill', 'shape', ...HEATING_KINDS]],
-  ['custard', ['fill', 'soak', ...HEATING_KINDS]],
+  // Its eggs and milk are put together when they are whisked.
+  ['custard', ['whisk', 'fill', 'soak', ...HEATING_KINDS]],
   ['topping', ['glaze', ...HEATING_KINDS]],
   ['wash', ['glaze', ...HEATING_KINDS]],
   ['glaze', ['glaze', 'cool', ...HEATING_KINDS]],

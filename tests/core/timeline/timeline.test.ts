@@ -208,6 +208,12 @@ describe('parts end just when they are needed', () => {
     ]);
   });
 
+  test('a custard is wanted where it is whisked; without that, where it is filled in, soaked up or baked', () => {
+    const text = (before: string): string => `dish "Cream"\n  serves 4\n\ncustard\n  300 g milk\n  2 eggs\n  boil 5 min\n\nsteps\n${before}  soak 30 min\n  bake 40 min at 160 C\n`;
+    expect(plan(placed(text('  whisk 4 min\n  rest 20 min\n'), 'ready', '2026-03-14 13:00')).slice(0, 2)).toEqual(['Sat 11:21-11:26 custard/boil *', 'Sat 11:26-11:30 method/whisk *']);
+    expect(plan(placed(text('  rest 20 min\n'), 'ready', '2026-03-14 13:00')).slice(0, 2)).toEqual(['Sat 11:30-11:50 method/rest', 'Sat 11:45-11:50 custard/boil *']);
+  });
+
   test('parts alone, with no method yet, end when all is ready', () => {
     const text = 'formula "Begun"\n\nlevain\n  60 g rye flour\n  60 g water\n  12 g starter\n  ripen 6 h\n\nsoaker\n  50 g oats\n  50 g water\n  soak 1 h\n';
     const result = placed(text, 'ready', '2026-03-14 08:00');
