@@ -6,10 +6,13 @@ import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
 import { Crashes, LEFT_ALONE, STARTED_AGAIN } from './crashes';
 import { findFiles, readFile } from './files';
+import { watchFirstSteps } from './first-steps';
+import { registerNewFormula } from './new-formula/command';
 import { WITH_FORMULAS, whenFormulasOpen } from './pages';
 import { registerPreview } from './preview/panel';
 import { registerScale, SCALE_COMMAND } from './scale';
 import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
+import { registerStatus } from './status';
 
 /** A client with its server, not yet started; `end` is for what the client does not end itself. */
 export interface Connection {
@@ -36,8 +39,11 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     times,
     vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
+    registerNewFormula(log),
+    watchFirstSteps(),
     registerScale((method, params) => server.ask(method, params)),
     registerSchedule((method, params) => server.ask(method, params), times),
+    registerStatus((method, params) => server.ask(method, params)),
     ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, log }),
   );
   const { begun, waiting } = whenFormulasOpen(() => server.start());

@@ -1,7 +1,7 @@
 /** The command that scales the formula at the cursor: asks for the size, and shows the change before it is made. */
 import * as vscode from 'vscode';
 import { SCALE_REQUEST, type ScaleAnswer, type ScaleParams } from '../server/requests';
-import { hasFormulas } from './pages';
+import { formulaEditor } from './formula-editor';
 
 export const SCALE_COMMAND = 'proofsheet.scaleFormula';
 
@@ -31,8 +31,8 @@ export function registerScale(ask: Ask): vscode.Disposable {
 }
 
 async function scale(ask: Ask, given: Wanted | undefined): Promise<void> {
-  const editor = vscode.window.activeTextEditor;
-  if (editor === undefined || !hasFormulas(editor.document)) {
+  const editor = await formulaEditor();
+  if (editor === undefined) {
     void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the formula that the cursor is in is scaled.');
     return;
   }

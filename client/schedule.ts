@@ -3,7 +3,7 @@ import * as vscode from 'vscode';
 import { SCHEDULE_REQUEST, type ScheduleAnswer, type ScheduleParams } from '../server/requests';
 import { zoneAt, type Choice, type ChosenTimes } from './chosen-times';
 import { nextSaturday } from './clock';
-import { hasFormulas } from './pages';
+import { formulaEditor } from './formula-editor';
 
 export const SCHEDULE_COMMAND = 'proofsheet.scheduleFormula';
 
@@ -25,7 +25,7 @@ export function registerSchedule(ask: Ask, times: ChosenTimes): vscode.Disposabl
 }
 
 async function schedule(ask: Ask, times: ChosenTimes, wanted: Wanted | undefined): Promise<void> {
-  const place = wanted === undefined ? atCursor() : { uri: wanted.uri, formula: wanted.formula };
+  const place = wanted === undefined ? await atCursor() : { uri: wanted.uri, formula: wanted.formula };
   if (place === undefined) {
     void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the formula that the cursor is in is scheduled.');
     return;
@@ -88,9 +88,9 @@ async function showPlan({ name, uri, line }: NonNullable<Now['plan']>): Promise<
 /** What is asked about: the formula at a position, or one by its name. */
 type Place = Pick<ScheduleParams, 'uri' | 'position' | 'formula'>;
 
-function atCursor(): Place | undefined {
-  const editor = vscode.window.activeTextEditor;
-  if (editor === undefined || !hasFormulas(editor.document)) return undefined;
+async function atCursor(): Promise<Place | undefined> {
+  const editor = await formulaEditor();
+  if (editor === undefined) return undefined;
   const { line, character } = editor.selection.active;
   return { uri: editor.document.uri.toString(), position: { line, character } };
 }

@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { PREVIEW_REQUEST, SCHEDULE_PLAN_REQUEST, type PreviewAnswer, type PreviewParams, type SchedulePlanAnswer, type SchedulePlanParams } from '../../server/requests';
 import { zoneAt, type ChosenTimes } from '../chosen-times';
 import { instantOf, nextSaturday } from '../clock';
+import { formulaEditor } from '../formula-editor';
 import { hasFormulas } from '../pages';
 import type { FromPage, PanelState, ToPage } from './messages';
 
@@ -31,9 +32,9 @@ export function registerPreview(parts: Parts): vscode.Disposable[] {
     });
   };
   return [
-    vscode.commands.registerCommand('proofsheet.showPreview', () => {
-      const editor = vscode.window.activeTextEditor;
-      if (editor === undefined || !hasFormulas(editor.document)) {
+    vscode.commands.registerCommand('proofsheet.showPreview', async (file: unknown) => {
+      const editor = await formulaEditor(file instanceof vscode.Uri ? file : undefined);
+      if (editor === undefined) {
         void vscode.window.showInformationMessage('Open a .bake file, or a Markdown page with a ```bake fence, first: the preview shows the formula that the cursor is in.');
         return;
       }

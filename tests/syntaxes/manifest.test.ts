@@ -1,9 +1,10 @@
 /** What the manifest promises is there, and says the same as the code. */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar';
 import { editorSettings } from '../../server/core/settings/schema';
+import { findingsText } from '../../server/output/findings-text';
 
 const root = path.join(import.meta.dirname, '..', '..');
 const read = (file: string): string => readFileSync(path.join(root, file), 'utf8');
@@ -61,4 +62,54 @@ test('a new line after the head of a block is indented, after any other it is no
   const indents = new RegExp(configuration.onEnterRules[0].beforeText);
   for (const head of ['formula "A"', 'total formula', 'old dough', 'dough at 25 C', 'steps', 'steps  # in order', 'record 2026-03-14']) expect(head).toMatch(indents);
   for (const line of ['use "pantry.bake"', '  60 g water', 'doughnut', '# dough', '']) expect(line).not.toMatch(indents);
+});
+
+describe('the walkthrough', () => {
+  const [{ steps }]: [{ steps: { id: string; description: string; media: { svg: string; altText: string }; completionEvents: string[] }[] }] = manifest.contributes.walkthroughs;
+  const commands: string[] = manifest.contributes.commands.map(({ command }: { command: string }) => command);
+
+  test.each(steps)('$id leads to a command that there is, and is done when that was run or seen', ({ description, completionEvents }) => {
+    const links = [...description.matchAll(/\]\(command:([\w.]+)\)/g)].map(([, command]) => command!);
+    expect(links).toHaveLength(1);
+    for (const link of links) expect([...commands, 'workbench.actions.view.problems']).toContain(link);
+    for (const event of completionEvents) {
+      const [kind, what] = event.split(':') as [string, string];
+      if (kind === 'onCommand') expect(links).toContain(what);
+      else expect(client, event).toContain(`'${what}'`);
+    }
+  });
+
+  test.each(steps)('$id has a picture in the colours of the theme, and words for who does not see it', ({ media: { svg, altText } }) => {
+    expect(altText.length).toBeGreaterThan(20);
+    const picture = read(svg);
+    const colours = [...picture.matchAll(/(?:fill|stroke)="([^"]+)"/g)].map(([, colour]) => colour!);
+    expect(colours.length).toBeGreaterThan(5);
+    // Each colour is the theme's, with one to fall back on.
+    for (const colour of colours) expect(colour).toMatch(/^none$|^var\(--vscode-[\w-]+, #[0-9a-f]{6}\)$/);
+    expect(picture).not.toMatch(/href|<script|<image|<style/);
+  });
+});
+
+test('settings have an order and say what they hold for: a folder, or the window', () => {
+  const settings = Object.values<{ order: number; scope: string }>(manifest.contributes.configuration.properties);
+  expect(settings.map(({ order }) => order).sort((a, b) => a - b)).toEqual(settings.map((_, at) => at + 1));
+  for (const { scope } of settings) expect(['resource', 'window']).toContain(scope);
+});
+
+test('a task that runs `proofsheet check` has its findings read, whatever stands in them', () => {
+  const [{ pattern }] = manifest.contributes.problemMatchers;
+  const matcher = new RegExp(pattern.regexp);
+  const messages = ['Salt is 4 %: too much (of 2.5 %).', 'A line: with: colons, and (brackets) in it'];
+  const found = messages.map((message, at) => ({
+    code: 'salt-high', severity: at === 0 ? 'warning' : 'info', message, line: 3 + at, column: 5, endLine: 3 + at, endColumn: 9, related: [], fixes: ['Do: this (now)'],
+  } as const));
+  const text = findingsText([{ path: 'a dir/C:country.bake', findings: found, lineText: () => '  4 %  salt' }]);
+  const matched = text.split('\n').flatMap((line) => {
+    const match = matcher.exec(line);
+    return match === null ? [] : [['file', 'line', 'column', 'severity', 'message', 'code'].map((part) => match[pattern[part]])];
+  });
+  expect(matched).toEqual([
+    ['a dir/C:country.bake', '3', '5', 'warning', messages[0], 'salt-high'],
+    ['a dir/C:country.bake', '4', '5', 'info', messages[1], 'salt-high'],
+  ]);
 });

@@ -82,7 +82,7 @@ function severitySchema(canBeOff: boolean): Json {
 /** The settings of the editor that are made from the checks, as its manifest holds them: shorter, since the file is the place for them. */
 export function editorSettings() {
   const { description: _, ...limits } = limitsSchema();
-  return {
+  const settings = {
     'proofsheet.limits': {
       ...limits, default: {},
       markdownDescription: `${WHAT.limits} ${WINS} Example: \`{ "salt-high": { "mostPct": 2.2 } }\``,
@@ -103,8 +103,16 @@ export function editorSettings() {
     'proofsheet.allergens': choice(CHOICES.allergens),
     'proofsheet.labelRounding': choice(CHOICES.labelRounding),
     'proofsheet.hints': choice(CHOICES.hints),
-  } satisfies Readonly<Record<string, Json>>;
+  } satisfies Readonly<Record<string, { readonly [name: string]: Json }>>;
+  // Each folder of a workspace may have its own.
+  return record(Object.entries(settings), ([name, setting]) => [name, { ...setting, scope: 'resource', order: ORDER.indexOf(name) + 1 }]);
 }
+
+/** As the editor lists its settings, those of every day first. What is not made here stands in the manifest with its number. */
+const ORDER: readonly string[] = [
+  'hints', 'preview.followCursor', 'zone', 'asleep', 'away', 'roomTodayCelsius', 'tapCelsius', 'measures', 'allergens', 'labelRounding',
+  'checks', 'limits', 'mostBackgroundFiles', 'trace.server',
+].map((name) => `proofsheet.${name}`);
 
 type HoursOffWords = (typeof HOURS_OFF)[keyof typeof HOURS_OFF];
 
@@ -114,13 +122,13 @@ const HOURS: Json = {
 };
 
 /** A list, which the editor has a form for. */
-function hoursOffInEditor({ what, example }: HoursOffWords): Json {
+function hoursOffInEditor({ what, example }: HoursOffWords): { readonly [name: string]: Json } {
   return { type: 'array', items: HOURS, default: [], markdownDescription: `${what} Example: \`${example}\`. ${WINS}` };
 }
 
 const WINS = `What a \`${SETTINGS_FILE}\` says wins over it.`;
 
-function choice({ what, words, usual }: Choice): Json {
+function choice({ what, words, usual }: Choice): { readonly [name: string]: Json } {
   return { type: 'string', enum: Object.keys(words), enumDescriptions: Object.values(words), default: usual, description: what };
 }
 
