@@ -26,7 +26,9 @@ export function equivalentHours(rate: Rate, referenceCelsius: number, startCelsi
   let celsius = startCelsius;
   for (const { hours, ambientCelsius, timeConstantHours } of stages) {
     const at = (time: number) => rate(relaxedCelsius(celsius, ambientCelsius, time, timeConstantHours));
-    work += integral(at, hours);
+    // After so many time constants a dough is as warm as what is around it, to a hundredth of a degree.
+    const changing = Math.min(hours, SETTLED_AFTER * timeConstantHours);
+    work += integral(at, changing) + (hours > changing ? (hours - changing) * rate(ambientCelsius) : 0);
     celsius = hours > 0 ? relaxedCelsius(celsius, ambientCelsius, hours, timeConstantHours) : celsius;
   }
   return { hours: reference > 0 ? work / reference : NaN, endCelsius: celsius };
@@ -35,6 +37,8 @@ export function equivalentHours(rate: Rate, referenceCelsius: number, startCelsi
 /** Steps in an hour; the rates bend slowly, so this is good to a second. */
 const STEPS_AN_HOUR = 30;
 const MOST_STEPS = 6000;
+/** Time constants: of 30 degrees of difference 0.001 is left. */
+const SETTLED_AFTER = 10;
 
 /** Simpson's rule from 0 to `end`. */
 function integral(f: (x: number) => number, end: number): number {
