@@ -58,7 +58,7 @@ ${'  oven      holds 3 decks of 10 loaves\n'.repeat(ovens)}${'  mixer     holds 
 ${NAMES.map((name) => `  bake      ${each} batches of "${name}"\n`).join('')}`;
 }
 
-/** Rows for the table of `run.mjs`, and a table of days of its own. */
+/** Rows for the table of `run.mjs`; gives a table of days of its own, printed. */
 export function plans(bundle, { row, ms }) {
   const core = createRequire(import.meta.url)(bundle);
   const { timelineOf, scheduleSteps, workOf } = core;
@@ -92,7 +92,9 @@ export function plans(bundle, { row, ms }) {
     ]);
     table.push([work.batches.length, work.batches.reduce((sum, { loads }) => sum + loads.length, 0), ms(firstMs), ...gap(first), ms(finalMs), ...gap(final), (finalMs / plain).toFixed(0)]);
   }
-  return table;
+  const widths = table[0].map((_, column) => Math.max(...table.map((line) => String(line[column]).length)));
+  return `\nBake days, looked for without a limit; a gap is to the best that any day could be, a share of the day from its first work to the last bread.
+${table.map((line) => line.map((cell, column) => String(cell).padStart(widths[column])).join('   ')).join('\n')}`;
 }
 
 function read({ parse, sectionsOf, resolve, builtInCatalogue, readPlan }, text) {

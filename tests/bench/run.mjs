@@ -6,6 +6,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Client } from './lsp.mjs';
+import { plans, PLANS_ENTRY } from './plans.mjs';
 import { formulas } from './texts.mjs';
 
 const root = path.join(import.meta.dirname, '..', '..');
@@ -16,6 +17,7 @@ if (!existsSync(server)) {
 }
 const temp = mkdtempSync(path.join(tmpdir(), 'proofsheet-bench-'));
 const rows = [];
+let days = '';
 const row = (what, value, floor = '', ratio = '') => rows.push([what, value, floor, ratio]);
 const ms = (value) => `${value < 10 ? value.toFixed(2) : value.toFixed(0)} ms`;
 const at = (sorted, q) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * q))];
@@ -35,10 +37,14 @@ try {
   await throughput(core);
   await keystrokes(echo);
   await startUp(echo);
+  const planning = path.join(temp, 'plans.cjs');
+  await bundle({ resolveDir: root, loader: 'ts', contents: PLANS_ENTRY }, planning);
+  days = plans(planning, { row, ms });
 } finally {
   rmSync(temp, { recursive: true, force: true });
 }
 print();
+console.log(days);
 
 async function throughput(core) {
   const { createRequire } = await import('node:module');
