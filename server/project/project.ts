@@ -10,7 +10,7 @@ import { analyse } from '../core/analyse';
 import type { Analysis, Environment } from '../core/analyse';
 import type { Place, Section } from '../core/formula/model';
 import { namesakesAmong } from '../core/namesakes';
-import type { Namesakes } from '../core/namesakes';
+import type { Brought, Namesakes } from '../core/namesakes';
 import { builtInCatalogue, extend } from '../core/ingredients/catalogue';
 import type { Catalogue } from '../core/ingredients/model';
 import { NO_SETTINGS } from '../core/settings/read';
@@ -79,7 +79,7 @@ interface FileState {
   /** What the sections of the file had around them when it was last built. */
   around: Surroundings | undefined;
   /** Where the `use` lines of a text lead from these folders. */
-  targets: { readonly parsed: Parsed; readonly roots: readonly string[]; readonly uris: readonly string[] } | undefined;
+  targets: { readonly usePaths: Parsed['usePaths']; readonly uri: string; readonly roots: readonly string[]; readonly uris: readonly string[] } | undefined;
 }
 
 interface Surroundings {
@@ -371,12 +371,12 @@ export class Project {
     const { parsed: own, uri } = state;
     const { roots } = this.#settings;
     if (own === undefined) return [];
-    if (state.targets?.parsed.usePaths === own.usePaths && state.targets.parsed.uri === own.uri && state.targets.roots === roots) return state.targets.uris;
+    if (state.targets?.usePaths === own.usePaths && state.targets.uri === uri && state.targets.roots === roots) return state.targets.uris;
     const uris = own.usePaths.flatMap(({ path }) => {
       const target = resolveUse(uri, path.text, roots);
       return target.kind === 'file' ? [target.uri] : [];
     });
-    state.targets = { parsed: own, roots, uris };
+    state.targets = { usePaths: own.usePaths, uri, roots, uris };
     return uris;
   }
 
@@ -450,17 +450,17 @@ export class Project {
 
   /** Worked out when first asked for: most sections ask, but a file that nobody looks at does not. */
   #namesakes(own: Parsed, uses: readonly UseLink[]): Namesakes {
-    let known: Namesakes | undefined;
-    const sections = sectionsIn(own);
-    const brought = uses.flatMap(({ path, uri }) => {
+    return lazyNamesakes(sectionsIn(own), this.#brought(own, uses));
+  }
+
+  #brought(own: Parsed, uses: readonly UseLink[]): readonly Brought[] {
+    return uses.flatMap(({ path, uri }) => {
       const used = uri === undefined ? undefined : this.#files.get(canonicalUri(uri));
       const first = used && this.#parsedNow(used);
       // A circle of `use` lines leads back here: what is this file's own is not brought in.
       const files = used === undefined || first === undefined ? [] : [first, ...this.#visibleFrom(used)].filter(file => file !== own);
       return files.length === 0 ? [] : [{ path: path.text, sections: files.flatMap(sectionsIn) }];
     });
-    const all = (): Namesakes => (known ??= namesakesAmong(sections, brought));
-    return { of: block => all().of(block), ofUse: path => all().ofUse(path) };
   }
 
   #catalogue(blocks: readonly Block[], measures: MeasureSystem): Catalogue {
@@ -474,8 +474,18 @@ export class Project {
   }
 }
 
+/**
+ * Copies: what is remembered of a section lives as long as the section, and holds the formulas around it. Namesakes outlive
+ * many edits, and with them would all that came in between.
+ */
 function sectionsIn(file: Parsed): readonly Section[] {
-  return file.sections.map(({ section }) => section);
+  return file.sections.map(({ section }) => ({ ...section }));
+}
+
+function lazyNamesakes(own: readonly Section[], brought: readonly Brought[]): Namesakes {
+  let known: Namesakes | undefined;
+  const all = (): Namesakes => (known ??= namesakesAmong(own, brought));
+  return { of: block => all().of(block), ofUse: path => all().ofUse(path) };
 }
 
 /** Whether the blocks that a name can belong to are those of last time, in all files that are seen. */

@@ -3,9 +3,10 @@ import { spawn } from 'node:child_process';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
 
 export class Client {
-  static async start(file, args = ['--stdio']) {
+  /** @param folder URI of the one workspace folder, if any */
+  static async start(file, folder = null) {
     const started = performance.now();
-    const child = spawn(process.execPath, [file, ...args], { stdio: ['pipe', 'pipe', 'inherit'] });
+    const child = spawn(process.execPath, [file, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
     const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
     const client = new Client(child, connection);
     connection.onNotification('textDocument/publishDiagnostics', (message) => client.published(message));
@@ -14,7 +15,7 @@ export class Client {
     connection.onNotification(() => {});
     connection.listen();
     // Push, not pull: the client says that it cannot pull, so each edit is answered by one notification.
-    await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, workspaceFolders: null, capabilities: { textDocument: { publishDiagnostics: { versionSupport: true } } } });
+    await connection.sendRequest('initialize', { processId: process.pid, rootUri: folder, workspaceFolders: folder && [{ uri: folder, name: 'bench' }], capabilities: { textDocument: { publishDiagnostics: { versionSupport: true } } } });
     client.initializeMs = performance.now() - started;
     await connection.sendNotification('initialized', {});
     return client;
@@ -57,6 +58,21 @@ export class Client {
 
   request(method, params) {
     return this.connection.sendRequest(method, params);
+  }
+
+  /** Processor time of the server so far, all its threads, ms (Linux only). */
+  async processorMs() {
+    const { readFile } = await import('node:fs/promises');
+    const stat = await readFile(`/proc/${this.child.pid}/stat`, 'utf8').catch(() => '');
+    const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
+    return (Number(fields[11]) + Number(fields[12])) * 10;
+  }
+
+  /** Resident memory of the server now, MB (Linux only). */
+  async megabytes() {
+    const { readFile } = await import('node:fs/promises');
+    const status = await readFile(`/proc/${this.child.pid}/status`, 'utf8').catch(() => '');
+    return Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? NaN) / 1024;
   }
 
   /** Peak resident memory of the server, MB (Linux only). */

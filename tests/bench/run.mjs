@@ -6,7 +6,11 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Client } from './lsp.mjs';
+<<<<<<< HEAD
 import { plans, PLANS_ENTRY } from './plans.mjs';
+=======
+import { formatting, memory, workspace } from './sessions.mjs';
+>>>>>>> 3a8084d (x)
 import { formulas } from './texts.mjs';
 
 const root = path.join(import.meta.dirname, '..', '..');
@@ -36,6 +40,7 @@ try {
     export { builtInCatalogue } from './server/core/ingredients/catalogue';` }, core);
   await throughput(core);
   await keystrokes(echo);
+  await sessions();
   await startUp(echo);
   const planning = path.join(temp, 'plans.cjs');
   await bundle({ resolveDir: root, loader: 'ts', contents: PLANS_ENTRY }, planning);
@@ -69,13 +74,14 @@ async function throughput(core) {
 }
 
 async function keystrokes(echo) {
-  for (const size of [50, 1_000, 20_000]) {
+  for (const size of [50, 500, 1_000, 20_000]) {
     const text = formulas(size);
     const ours = await typing(server, text);
     const floor = await typing(echo, text);
     row(`open ${size} lines → first findings`, ms(ours.openMs), ms(floor.openMs), (ours.openMs / floor.openMs).toFixed(1));
     row(`keystroke → findings, ${size} lines, p50`, ms(at(ours.times, 0.5)), ms(at(floor.times, 0.5)), (at(ours.times, 0.5) / at(floor.times, 0.5)).toFixed(1));
     row(`keystroke → findings, ${size} lines, p95`, ms(at(ours.times, 0.95)), ms(at(floor.times, 0.95)), (at(ours.times, 0.95) / at(floor.times, 0.95)).toFixed(1));
+    row(`keystroke → findings, ${size} lines, processor time`, ms(ours.processor), ms(floor.processor), (ours.processor / floor.processor).toFixed(1));
     for (const [what, asked] of Object.entries(ours.asked)) if (asked.length) row(`${what}, ${size} lines, p95`, ms(at(sort(asked), 0.95)));
     row(`peak memory of the server, ${size} lines`, `${ours.peak.toFixed(0)} MB`, `${floor.peak.toFixed(0)} MB`, (ours.peak / floor.peak).toFixed(1));
   }
@@ -115,9 +121,28 @@ async function typing(file, text) {
       }
     }
   }
+  const before = await client.processorMs();
+  for (let i = 0; i < 300; i++) {
+    const value = `${60 + (i % 25)}.${i}`;
+    await client.change(uri, middle, 2, length, value);
+    length = value.length;
+  }
+  const processor = ((await client.processorMs()) - before) / 300;
   const peak = await client.peakMegabytes();
   await client.stop();
-  return { openMs, times: sort(times), asked, peak };
+  return { openMs, times: sort(times), asked, processor, peak };
+}
+
+async function sessions() {
+  const formatted = await formatting(server);
+  row('format 5,000 lines that are fine', ms(formatted.fine));
+  row('format 5,000 lines, every one of them', ms(formatted.every));
+  const all = await workspace(server, temp);
+  row(`look through a workspace, ${all.found} formulas found`, ms(all.ms));
+  row('longest wait for a keystroke meanwhile', ms(all.longest));
+  const after = await memory(server);
+  row('memory after 10,000 edits, and after 1,000', `${after[10_000].toFixed(0)} MB`, `${after[1_000].toFixed(0)} MB`, (after[10_000] / after[1_000]).toFixed(2));
+  row('memory after 10,000 edits, and after 100', `${after[10_000].toFixed(0)} MB`, `${after[100].toFixed(0)} MB`, (after[10_000] / after[100]).toFixed(2));
 }
 
 async function startUp(echo) {
