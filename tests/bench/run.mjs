@@ -6,11 +6,8 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Client } from './lsp.mjs';
-<<<<<<< HEAD
 import { plans, PLANS_ENTRY } from './plans.mjs';
-=======
 import { formatting, memory, workspace } from './sessions.mjs';
->>>>>>> 3a8084d (x)
 import { formulas } from './texts.mjs';
 
 const root = path.join(import.meta.dirname, '..', '..');
