@@ -12,7 +12,7 @@ export type ToPage =
   /** `same` is false when another formula is shown than before: the page begins at its top. */
   | { readonly type: 'show'; readonly html: string; readonly same: boolean; readonly state: PanelState }
   /** There is nothing to show. */
-  | { readonly type: 'nothing'; readonly text: string };
+  | { readonly type: 'nothing' };
 
 export type FromPage =
   | { readonly type: 'loaded' }

@@ -2,6 +2,7 @@
 import morphdom from 'morphdom';
 import type { Choice } from '../chosen-times';
 import type { FromPage, PanelState, ToPage } from './messages';
+import { EMPTY_PAGE } from './empty';
 import { moveAlong, showNow } from './timeline';
 import './page.css';
 
@@ -42,7 +43,7 @@ function receive(page: HTMLElement, message: ToPage): void {
       if (!message.same) window.scrollTo(0, 0);
       return;
     case 'nothing':
-      page.textContent = message.text;
+      patch(page, EMPTY_PAGE);
   }
 }
 

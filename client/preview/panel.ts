@@ -149,7 +149,7 @@ class PreviewPanel {
       this.#shown = shown;
       if (answer.isProvisional) void this.#lookForBetter(params);
     } else if (this.#shown === undefined) {
-      this.#say({ type: 'nothing', text: 'There is no formula here yet. Begin one with a line such as: formula "Country loaf"' });
+      this.#say({ type: 'nothing' });
     }
   }
 

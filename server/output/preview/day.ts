@@ -24,13 +24,15 @@ export interface DayPreviewInput extends DayEntry {
   readonly findings: readonly { readonly severity: Severity; readonly message: string; readonly line: number }[];
   /** A better day is still being looked for. */
   readonly isProvisional: boolean;
+  /** A sentence when its time has gone by. */
+  readonly past?: string;
 }
 
 /** The preview of a plan; never throws on an unfinished one. */
 export function renderDay(input: DayPreviewInput): Preview {
   const { day, schedule, lineOf } = input;
   const title = day.name === '' ? 'Plan without a name' : day.name;
-  const page = html`<header><h1>${toLine(lineOf(day.place), title)}</h1>${summary(input)}</header>
+  const page = html`<header><h1>${toLine(lineOf(day.place), title)}</h1>${input.past !== undefined && html`<p class="quiet">${input.past}</p>`}${summary(input)}</header>
 ${findingsList(input.findings) ?? hidden('findings')}${body(input, schedule)}`;
   return { title, html: page.markup };
 }
@@ -170,7 +172,7 @@ function shopping({ work }: DayPreviewInput): Markup {
   const { rows, starterGrams } = shoppingOf(work);
   if (rows.length === 0) return hidden('shopping');
   return html`<section id="shopping" aria-labelledby="shopping-name"><h2 id="shopping-name">To have in the house</h2>
-<div class="scroller" tabindex="0" role="region" aria-labelledby="shopping-name"><table><thead><tr><th scope="col">ingredient</th><th scope="col">weight</th></tr></thead>
+<div class="scroller" tabindex="0" role="group" aria-labelledby="shopping-name"><table><thead><tr><th scope="col">ingredient</th><th scope="col">weight</th></tr></thead>
 <tbody>${rows.map(({ name, grams }) => html`<tr><th scope="row">${name}</th><td>${weight(grams)}</td></tr>`)}${starterGrams !== 0 && html`<tr><th scope="row">ripe starter</th><td>${weight(starterGrams)}</td></tr>`}</tbody></table></div></section>`;
 }
 

@@ -47,7 +47,7 @@ export function foodFactsSection(input: PreviewInput): Markup | undefined {
   }
   const { columns, figures, notes } = table;
   return html`<section id="food" class="food" aria-labelledby="food-name">${heading('food', 'Food facts', `${input.formula.kind === 'dish' ? '' : 'baked, '}estimated from composition tables`)}
-<div class="scroller" tabindex="0" role="region" aria-labelledby="food-name"><table>
+<div class="scroller" tabindex="0" role="group" aria-labelledby="food-name"><table>
 <thead><tr><td></td>${columns.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
 <tbody>${figures.map(
     ({ label, within, values }) =>

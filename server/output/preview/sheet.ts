@@ -92,7 +92,7 @@ function purposeWords(purpose: string): string {
 
 /** A wide table scrolls sideways by itself, also by keyboard. */
 function scroller(table: Markup): Markup {
-  return html`<div class="scroller" tabindex="0" role="region" aria-labelledby="sheet-name">${table}</div>`;
+  return html`<div class="scroller" tabindex="0" role="group" aria-labelledby="sheet-name">${table}</div>`;
 }
 
 export function capital(text: string): string {
