@@ -24,6 +24,17 @@ const ms = (value) => `${value < 10 ? value.toFixed(2) : value.toFixed(0)} ms`;
 const at = (sorted, q) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * q))];
 const sort = (values) => [...values].sort((a, b) => a - b);
 
+/** What an editor asks for after a keystroke, about the line of it; hints and colours of what is on the screen. */
+const screen = (line) => ({ range: { start: { line: line - 25, character: 0 }, end: { line: line + 25, character: 0 } } });
+const ASKED = {
+  hover: { method: 'hover', params: (line) => ({ position: { line, character: 3 } }) },
+  completion: { method: 'completion', params: (line, length) => ({ position: { line, character: 5 + length } }) },
+  'shape of the line': { method: 'signatureHelp', params: (line, length) => ({ position: { line, character: 5 + length } }) },
+  'hints on the screen': { method: 'inlayHint', params: screen },
+  'colours on the screen': { method: 'semanticTokens/range', params: screen },
+  'colours of the file': { method: 'semanticTokens/full', params: () => ({}) },
+};
+
 try {
   const bundle = (entry, outfile, extra = {}) =>
     build({ absWorkingDir: root, bundle: true, platform: 'node', format: 'cjs', target: 'node20', minify: true, mainFields: ['module', 'main'], logLevel: 'error', outfile, ...extra, ...(typeof entry === 'string' ? { entryPoints: [entry] } : { stdin: entry }) });
@@ -83,17 +94,6 @@ async function keystrokes(echo) {
     row(`peak memory of the server, ${size} lines`, `${ours.peak.toFixed(0)} MB`, `${floor.peak.toFixed(0)} MB`, (ours.peak / floor.peak).toFixed(1));
   }
 }
-
-/** What an editor asks for after a keystroke, about the line of it; hints and colours of what is on the screen. */
-const screen = (line) => ({ range: { start: { line: line - 25, character: 0 }, end: { line: line + 25, character: 0 } } });
-const ASKED = {
-  hover: { method: 'hover', params: (line) => ({ position: { line, character: 3 } }) },
-  completion: { method: 'completion', params: (line, length) => ({ position: { line, character: 5 + length } }) },
-  'shape of the line': { method: 'signatureHelp', params: (line, length) => ({ position: { line, character: 5 + length } }) },
-  'hints on the screen': { method: 'inlayHint', params: screen },
-  'colours on the screen': { method: 'semanticTokens/range', params: screen },
-  'colours of the file': { method: 'semanticTokens/full', params: () => ({}) },
-};
 
 /** Types digits into the water line of the formula in the middle of the file: no two edits alike, so no memory answers. */
 async function typing(file, text) {
