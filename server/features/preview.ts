@@ -2,6 +2,7 @@
 import type { Severity } from '../core/checks/check';
 import type { Place } from '../core/formula/model';
 import type { DayFact } from '../core/plan/schedule-model';
+import { pastReady } from '../core/plan/times';
 import { workOf } from '../core/plan/work';
 import type { TimelineRequest } from '../core/timeline/model';
 import type { DayEntry } from '../output/day-words';
@@ -28,11 +29,12 @@ export interface PreviewOfFormula {
 
 /**
  * The formula or dish at the offset; with the cursor in none (among the `use` lines, say) the last one above, failing that
- * the first of the file. Undefined when the file has none. `usual` is what is asked where nobody says a time for the formula.
+ * the first of the file. Undefined when the file has none. `usual` is what is asked where nobody says a time for the formula; with `nowMs`
+ * a plan whose time has gone by says so.
  */
-export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequest): PreviewOfFormula | undefined {
+export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequest, nowMs?: number): PreviewOfFormula | undefined {
   const section = shownAt(file, offset);
-  if (section?.section.kind === 'plan') return planPreview(file, section);
+  if (section?.section.kind === 'plan') return planPreview(file, section, nowMs);
   const { formula, totals, sheet } = section?.analysis ?? {};
   if (section === undefined || formula === undefined || totals === undefined || sheet === undefined) return undefined;
   const { request, timeline, by } = scheduleOf(file, section) ?? { request: usual, timeline: timelineFor(formula, usual), by: undefined };
@@ -54,16 +56,18 @@ export async function firstDayAt(file: ProjectFile, offset: number, goOn: () => 
   return day === undefined || firstDay(day, dayRequest(file), goOn);
 }
 
-function planPreview(file: ProjectFile, section: PlacedSection): PreviewOfFormula | undefined {
+function planPreview(file: ProjectFile, section: PlacedSection, nowMs: number | undefined): PreviewOfFormula | undefined {
   const { day } = section.analysis;
   if (day === undefined) return undefined;
-  const { schedule, isFinal } = knownDay(day, dayRequest(file));
+  const request = dayRequest(file);
+  const { schedule, isFinal } = knownDay(day, request);
+  const past = nowMs === undefined ? undefined : pastReady(day, nowMs, request.zone)?.message;
   const lineOf = (place: Place): number => file.lineIndex.positionAt(section.offsetsOf(place).start).line + 1;
   const { title, html } = renderDay({
     day, work: workOf(day), schedule, anchor: day.anchor?.kind ?? 'ready', hoursOff: [...day.hoursOff, ...hoursIn(file.settings)],
     sectionOf: formula => section.environment.formulas.get(formula.toLowerCase()),
     whereOf: fact => whereOf(file, section, fact),
-    lineOf, findings: findingsWith(section, lineOf), isProvisional: !isFinal,
+    lineOf, findings: findingsWith(section, lineOf), isProvisional: !isFinal, ...(past !== undefined && { past }),
   });
   return { title, html, formulaName: `plan ${section.section.name}`, line: lineOf(day.place) - 1, isProvisional: !isFinal };
 }

@@ -35,7 +35,7 @@ export function serveOwn(own: Own): void {
     answer('preview', null, async (file): Promise<PreviewAnswer | null> => {
       const offset = offsetIn(file, params.position);
       if (!await firstDayAt(file, offset, () => !token.isCancellationRequested)) return null;
-      return previewAt(file, offset, requestIn(file, params.zone, params.anchor)) ?? null;
+      return previewAt(file, offset, requestIn(file, params.zone, params.anchor), Date.now()) ?? null;
     })({ textDocument: { uri: params.uri } }, token)
   ));
   connection.onRequest(TOTALS_REQUEST, (params: TotalsParams, token: CancellationToken) => (

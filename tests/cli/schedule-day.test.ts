@@ -193,6 +193,18 @@ describe('what is asked of a plan', () => {
     expect((await text(['--pace', '1.1'])).status).toBe(0);
   });
 
+  test('how long a better day is looked for', async () => {
+    const many = DAY.replace('bake      40 rolls', 'bake      80 rolls').replace('6 loaves of', '18 loaves of').replace('fridge    holds 12', 'fridge    holds 40');
+    const hurried = await text(['--within', '0.001 s'], many);
+    expect(hurried.err).toMatch(/^"Saturday stall": the search ended after 0\.001s\. Longer may find a better day: --within 60s\.$/m);
+    expect(hurried.status).toBe(0);
+    expect((await text(['--within', '2min'])).err).toBe('');
+    for (const wrong of ['soon', '0', '-3s', '2h', '5000']) {
+      expect(await text(['--within', wrong])).toMatchObject({ status: 2, err: expect.stringContaining(`such as 30s or 2min, not "${wrong}".`) as string });
+    }
+    expect(await text(['--ready', '2027-03-13 09:00', '--within', '5s'], LOAF)).toMatchObject({ status: 2, err: '--within is for plans: the times of one formula are found at once.\n' });
+  });
+
   test('a day that has gone by is said to have', async () => {
     const late = await text([], DAY, Date.UTC(2027, 2, 13, 12));
     expect(late).toMatchObject({ status: 0, err: expect.stringMatching(/^"Saturday stall": 2027-03-13 09:30 went by /) as string });

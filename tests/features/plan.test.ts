@@ -1,6 +1,6 @@
 /** A plan in the editor: its preview as a bake day, at first as it is found and then as good as can be. */
 import { describe, expect, it } from 'vitest';
-import { previewAt } from '../../server/features/preview';
+import { firstDayAt, previewAt } from '../../server/features/preview';
 import { schedulePlanAt } from '../../server/features/schedule-plan';
 import { marked } from './marked';
 
@@ -67,6 +67,28 @@ describe('the preview of a plan', () => {
   it('of a file of its own is there with the cursor anywhere', async () => {
     const { file } = await marked(`use "loaves.bake"\n\n${MARKET.slice(MARKET.indexOf('plan '))}`, { 'loaves.bake': `${loaf('Country loaf', '4 h')}${loaf('Oat loaf', '3 h')}` });
     expect(previewAt(file, 0, usual)?.title).toBe('Market');
+  });
+});
+
+describe('the first day of a long plan', () => {
+  const long = MARKET.replaceAll('by hand', 'by mixer').replace('holds 4 loaves', 'holds 20 decks of 4 loaves').replace('bake      8 loaves', `hands 20\n${'  mixer holds 4 kg\n'.repeat(8)}  bake      160 loaves`);
+
+  it('is looked for in turns, that whoever asked can end and go on with', async () => {
+    const { file, offset } = await marked(long);
+    expect(await firstDayAt(file, offset, () => false)).toBe(false);
+    let [turns, others] = [0, 0];
+    const beside = setInterval(() => others++, 0);
+    expect(await firstDayAt(file, offset, () => ++turns > 0)).toBe(true);
+    clearInterval(beside);
+    expect(Math.min(turns, others)).toBeGreaterThan(1);
+    const { html, isProvisional } = previewAt(file, offset, usual)!;
+    expect(words(html)).toContain('Country loaf, dough 40 of 40');
+    if (isProvisional) expect(words(html)).toContain('A better day is being looked for.');
+  });
+
+  it('is there at once for a formula', async () => {
+    const { file } = await marked(MARKET);
+    expect(await firstDayAt(file, 0, () => false)).toBe(true);
   });
 });
 

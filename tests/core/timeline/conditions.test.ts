@@ -168,7 +168,7 @@ describe('properties', () => {
         const at = (roomCelsius: number) => lengthOf(formula, kind, { roomCelsius })?.lowMinutes ?? written;
         expect(at(Math.max(a, b))).toBeLessThanOrEqual(at(Math.min(a, b)));
       }),
-      { numRuns: 60 },
+      { numRuns: Number(process.env['RUNS'] ?? 30) },
     );
   });
 
@@ -191,7 +191,7 @@ describe('properties', () => {
         const length = lengthOf(loaf(), kind, { pace })?.lowMinutes ?? written;
         expect(Math.abs(length - written / pace)).toBeLessThanOrEqual(7.5);
       }),
-      { numRuns: 60 },
+      { numRuns: Number(process.env['RUNS'] ?? 30) },
     );
     expect(lengthOf(loaf(), 'bulk', { pace: 0.8 })?.why).toBe("5 h instead of 4 h: your own pace is 0.8 times the formula's (4 to 6 h; watch the dough)");
     for (const pace of [1, 0, -1, NaN, Infinity]) expect(lengthOf(loaf(), 'bulk', { pace })).toBeUndefined();
