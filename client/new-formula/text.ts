@@ -12,20 +12,19 @@ type Row = readonly [first: string, second: string];
 /** A formula of a kind, a size and a leaven: laid out, without a finding, and of the weight that was asked for. */
 export function newFormulaText(kind: Kind, size: Size, leaven: Leaven): string {
   return [
-    '# A start, to make your own. Each % in the total formula is a share of all the flour.\n'
-      + '# For another size change the line `makes`: every weight follows it.\n'
-      + block(`formula "${kind.name}"`, [
+    // The head comes first: a text without a file is called by its first line.
+    block(`formula "${kind.name}"`, [
       ['makes', `${size.pieces} ${size.noun} of ${size.weight}`],
       ['style', kind.style],
       ['room', '22 C'],
       ...(leaven === 'levain' ? [['fridge', '4 C'] as const] : []),
       ['loses', `${kind.ovenLossPct} % in the oven`],
-    ]),
+    ], 'For another size change the next line: every weight follows it.'),
     ...preferment(leaven),
     block(`total formula at ${kind.doughCelsius} C`, [
       ...kind.ingredients.map(([pct, name]): Row => [`${pct} %`, name]),
       ...leavening(kind, leaven),
-    ]),
+    ], 'Each % is a share of all the flour.'),
     block('steps', [...rising(kind, size, leaven), ...baking(kind, size)]),
   ].join('\n');
 }
@@ -104,8 +103,9 @@ function benchMinutes(pieces: number): number {
   return Math.min(60, Math.ceil((pieces * 0.75) / 5) * 5);
 }
 
-/** A block as the formatter lays it out: the second column at one place. */
-function block(head: string, rows: readonly Row[]): string {
+/** A block as the formatter lays it out: the second column at one place. A comment stands under its head. */
+function block(head: string, rows: readonly Row[], comment?: string): string {
   const column = Math.max(LEAST_COLUMN, ...rows.map(([first]) => first.length + 1));
-  return `${head}\n${rows.map(([first, second]) => `  ${first.padEnd(column)}${second}\n`).join('')}`;
+  const said = comment === undefined ? '' : `  # ${comment}\n`;
+  return `${head}\n${said}${rows.map(([first, second]) => `  ${first.padEnd(column)}${second}\n`).join('')}`;
 }

@@ -39,6 +39,8 @@ async function holds(kind: Kind, size: Size, leaven: Leaven): Promise<void> {
   expect(totals!.dough_g! / (size.pieces * size.pieceGrams)).toBeCloseTo(1, 9);
   const weighed = formula!.parts.flatMap(({ lines }) => lines).filter(({ inDough, part }) => inDough && part === undefined);
   expect(weighed.reduce((sum, { grams }) => sum + grams!, 0) / (size.pieces * size.pieceGrams)).toBeCloseTo(1, 9);
+  // The tab of a text without a file shows its first line.
+  expect(text.split('\n')[0]).toBe(`formula "${kind.name}"`);
   // It rises by what was asked for.
   expect(text.includes('levain'), text).toBe(leaven === 'levain');
   expect(text.includes('poolish'), text).toBe(leaven === 'poolish');
