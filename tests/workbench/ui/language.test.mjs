@@ -107,5 +107,22 @@ for (const name of hosts) {
       await preview.getByRole('heading', { level: 1, name: 'Walnut rye' }).waitFor();
       await eventually(async () => assert.equal(await preview.locator('#anchor-time').inputValue(), '2026-03-14T08:00'));
     });
+
+    then('begins a formula by three questions, and reads its totals in the status bar', async () => {
+      const { page, quickInput } = workbench;
+      await page.keyboard.press('F1');
+      await quickInput.locator('input[type=text]').fill('>Proofsheet: New Formula…');
+      await quickInput.locator('.monaco-list-row').filter({ hasText: 'New Formula…' }).first().click();
+      await quickInput.locator('.monaco-list-row').filter({ hasText: 'Hearth loaf' }).click();
+      await quickInput.getByText('How many pieces').waitFor();
+      await quickInput.locator('input[type=text]').fill('3 loaves of 40 g');
+      await quickInput.getByText('this method is for 300 to 2500 g').waitFor();
+      await quickInput.locator('input[type=text]').fill('3 loaves of 800 g');
+      await quickInput.getByText('this method is for').waitFor({ state: 'hidden' });
+      await page.keyboard.press('Enter');
+      await quickInput.locator('.monaco-list-row').filter({ hasText: 'Levain' }).click();
+      await page.getByRole('tab', { name: 'formula "Hearth loaf"' }).waitFor();
+      await page.locator('.statusbar-item', { hasText: '72 % · salt 2 % · 3 × 800 g' }).waitFor();
+    });
   });
 }
