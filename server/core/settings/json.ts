@@ -107,8 +107,9 @@ export function spanOf({ offset, length }: Node): Span {
   return { start: offset, end: offset + length };
 }
 
-/** The word or number that a node is; undefined for anything else. */
+/** The word or number that a node is, a zero without a sign; undefined for anything else. */
 export function scalarOf(node: Node): string | number | undefined {
   const value: unknown = node.value;
-  return (node.type === 'string' && typeof value === 'string') || (node.type === 'number' && typeof value === 'number') ? value : undefined;
+  if (node.type === 'number' && typeof value === 'number') return value === 0 ? 0 : value;
+  return node.type === 'string' && typeof value === 'string' ? value : undefined;
 }

@@ -32,6 +32,12 @@ test('everything that can be set', () => {
   expect(readSettings(JSON.stringify(settings, undefined, 2))).toEqual({ settings, problems: [] });
 });
 
+test('a zero is a zero, whatever sign a very small number leaves it', () => {
+  expect(readSettings('{ "tapCelsius": -0, "limits": { "temperature-odd": { "leastCelsius": -1e-400 } } }').settings).toEqual({
+    ...NO_SETTINGS, tapCelsius: 0, limits: { 'temperature-odd': { leastCelsius: 0 } },
+  });
+});
+
 test('nothing, a byte-order mark, and the address of a schema set nothing and are fine', () => {
   for (const text of ['{}', '\uFEFF{ }\r\n', '{ "$schema": "./proofsheet.schema.json" }', '{ "limits": {}, "checks": {} }']) {
     expect(readSettings(text)).toEqual({ settings: NO_SETTINGS, problems: [] });

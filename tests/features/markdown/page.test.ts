@@ -131,7 +131,7 @@ describe('an edit', () => {
 
   it('that adds lines puts the indent of the fence in front of them, and stays above the line that closes it', async () => {
     const page = '- a\n\n  ```bake\n  formula "A"\n    makes 1 loaf\n\n  dough\n    500 g bread flour\n    30 g wibble\n  ```\n- b\n';
-    expect(await fixed(page, 'Add a block for “wibble”')).toBe(
+    expect(await fixed(page, 'Add a block for “wibble”?')).toBe(
       page.replace('wibble\n', 'wibble\n\n  ingredient "wibble"\n    role      other\n'),
     );
   });
