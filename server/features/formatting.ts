@@ -7,13 +7,13 @@ import type { ProjectFile } from '../project/file';
 /**
  * Edits that give the file, or the blocks that a range touches, the canonical layout. A block in which something could not
  * be read is left as it is: what is not understood cannot be laid out. On a Markdown page each fence is laid out by itself, and
- * nothing around it.
+ * nothing around it; not one whose lines stand left of it, for then nobody can say what is indented.
  */
 export function formattingOf(file: ProjectFile, range?: Range): TextEdit[] {
   if (file.tooLarge) return [];
   const from = range === undefined ? 0 : file.lineIndex.offsetAt(range.start);
   const to = range === undefined ? file.text.length : file.lineIndex.offsetAt(range.end);
-  const pieces = file.page?.fences ?? [{ start: 0, end: file.text.length }];
+  const pieces = file.page?.fences.filter(({ ragged }) => !ragged) ?? [{ start: 0, end: file.text.length }];
   return pieces.flatMap(piece => {
     const text = file.text.slice(piece.start, piece.end);
     // Lines that go on with a block of the fence above are out of place by themselves, and so are left as they are.

@@ -16,8 +16,8 @@ export interface MarkdownPage {
   readonly text: string;
   /** Of that text, with positions on the page. */
   readonly lineIndex: LineIndex;
-  /** Offsets of what each fence holds, its last line break included. */
-  readonly fences: readonly { readonly start: number; readonly end: number }[];
+  /** Offsets of what each fence holds, its last line break included. `ragged` when a line in it has less indent than the fence has. */
+  readonly fences: readonly { readonly start: number; readonly end: number; readonly ragged: boolean }[];
   /** Whether the position is in a fence, on neither of the lines that open and close it. */
   holds(position: Position): boolean;
   /** The range from the first place in a fence that it holds to the last; undefined when it touches none. */
@@ -52,6 +52,7 @@ interface TextFence {
   /** Where its last line ends, before its line break and after it. */
   lastEnd: number;
   end: number;
+  ragged: boolean;
 }
 
 export function markdownPageOf(source: string): MarkdownPage {
@@ -59,7 +60,7 @@ export function markdownPageOf(source: string): MarkdownPage {
   const fences: TextFence[] = [];
   let text = '';
   for (const { indent, lines: own, endLine } of fencesIn(source)) {
-    const fence: TextFence = { indent, start: text.length, lastEnd: text.length, end: text.length };
+    const fence: TextFence = { indent, start: text.length, lastEnd: text.length, end: text.length, ragged: false };
     fences.push(fence);
     for (const { line, start, end, next, indent: left } of own) {
       const at = text.length;
@@ -67,6 +68,7 @@ export function markdownPageOf(source: string): MarkdownPage {
       lines.push({ start: at, end: at + end - start, next: text.length, line, indent: left, fence, closes: false });
       fence.lastEnd = at + end - start;
       fence.end = text.length;
+      if (left < indent.length && end > start) fence.ragged = true;
     }
     if (endLine === undefined) continue;
     lines.push({ start: text.length, end: text.length, next: text.length + 1, line: endLine, indent: 0, fence, closes: true });

@@ -237,6 +237,9 @@ describe('any page', () => {
 
   it('laid out twice is as laid out once', async () => {
     const laidOut = async (source: string): Promise<string> => edited(source, formattingOf((await markedPage(source)).file));
+    // Lines left of their fence: what is indented there?
+    const ragged = '   ```bake\n   \n  ```bake\n  \n  steps\n  # a note\n    mix\n';
+    expect(await laidOut(ragged)).toBe(ragged);
     await fc.assert(fc.asyncProperty(anyPage, async (source) => {
       const once = await laidOut(source);
       expect(await laidOut(once)).toBe(once);
