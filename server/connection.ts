@@ -208,12 +208,17 @@ class Server {
 
   /** Everything may be otherwise now, of files that are not open too where the editor has asked for them. */
   #lookAtAllAgain(): void {
-    this.#lookAgain([...this.#open.keys(), ...(this.#workspaceFindings.hasAnswered ? this.#project.loaded() : [])]);
+    const uris = [...this.#open.keys(), ...(this.#workspaceFindings.hasAnswered ? this.#project.loaded() : [])];
+    // An editor that asks for the whole workspace may have been answered with nothing, and should ask again all the same.
+    if (uris.length > 0 || this.#workspaceFindings.hasAnswered) this.#askToLookAgain(uris);
   }
 
   /** The findings of these files may be others now. Only open ones are on the screen. */
   #lookAgain(uris: readonly string[]): void {
-    if (uris.length === 0) return;
+    if (uris.length > 0) this.#askToLookAgain(uris);
+  }
+
+  #askToLookAgain(uris: readonly string[]): void {
     if (!this.#client.pullsDiagnostics) this.#sendFindings(uris);
     else if (this.#client.refreshesDiagnostics) this.#ask(DiagnosticRefreshRequest.method);
     if (this.#client.refreshesCodeLenses) this.#ask(CodeLensRefreshRequest.method);

@@ -157,6 +157,18 @@ describe('an editor that asks', () => {
   });
 });
 
+describe('an editor that asks and was answered with nothing', () => {
+  it('is told to ask again when settings change', async () => {
+    const e = await open({ files: {} });
+    const asking = new Asking(e);
+    expect(Object.keys(await asking.again())).toEqual([]);
+    e.settings = { measures: 'metric' };
+    await e.notify('workspace/didChangeConfiguration', { settings: null });
+    await e.refreshed();
+    await quit();
+  });
+});
+
 describe('an editor that does not ask', () => {
   it('is sent the findings of files that are not open, and what takes them away', async () => {
     const e = await open({ capabilities: PUSHED, files: { 'a.bake': BAD, 'b.bake': GOOD, 'shelf/c.bake': BAD } });
