@@ -48,6 +48,19 @@ describe('the preview of a plan', () => {
     expect(words(html)).toMatch(/To have in the house .* bread flour \d+ g/);
   });
 
+  it('says of each of several levains which doughs it is for', async () => {
+    const levain = (flour: string): string => `\nlevain\n  50 g ${flour}\n  50 g water\n  10 g starter\n  ripen 8 to 14 h\n\ndough`;
+    const text = MARKET.replace('\ndough', levain('bread flour')).replace(/(Oat loaf"[^]*?)\ndough/, `$1${levain('rye flour')}`)
+      .replaceAll('  2 % salt\n', '  2 % salt\n  all levain\n');
+    const { file, offset } = await marked(text);
+    const { html } = previewAt(file, offset, usual)!;
+    const lanes = [...html.matchAll(/<div class="lane-name">([^<]+)</g)].map(([, name]) => name!);
+    const levains = lanes.filter(name => name.startsWith('Levain'));
+    expect(levains).toContain('Levain for Oat loaf');
+    expect(levains.every(name => / for (Country|Oat) loaf/.test(name))).toBe(true);
+    expect(levains.length).toBeGreaterThan(1);
+  });
+
   it('leads from a bar to the line of its formula', async () => {
     const { file, offset } = await marked(MARKET);
     const { html } = previewAt(file, offset, usual)!;

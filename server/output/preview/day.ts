@@ -108,10 +108,13 @@ function stepBar(input: DayPreviewInput, batch: ScheduledBatch, step: DayStep, z
 }
 
 /** A preferment from its mixing until the last dough takes it. */
-function buildLane({ zone, batches }: ScheduledDay, { name, startMs, firstMs, lastMs, portions }: ScheduledBuild): Lane {
+function buildLane({ zone, batches, builds }: ScheduledDay, { name, startMs, firstMs, lastMs, portions }: ScheduledBuild): Lane {
   const whose = [...new Set(portions.flatMap(({ batch }) => batches[batch]?.formula ?? []))].join(', ');
   const title = `${name} for ${whose}, mixed and ripe ${formatInstant(startMs, zone).weekday} ${clockRange(startMs, firstMs, zone)}`;
-  return { name: capital(name), rows: [[{ label: 'ripen', title, startMs, endMs: lastMs, isWork: false, rank: 1, line: undefined, handMs: [startMs], slack: undefined }]], dots: [] };
+  // Of several levains, for which doughs each is.
+  const isAlone = builds.filter((build) => build.name === name).length === 1;
+  const doughs = portions.flatMap(({ batch }) => batches[batch]?.label ?? []).join(', ');
+  return { name: isAlone ? capital(name) : `${capital(name)} for ${doughs}`, rows: [[{ label: 'ripen', title, startMs, endMs: lastMs, isWork: false, rank: 1, line: undefined, handMs: [startMs], slack: undefined }]], dots: [] };
 }
 
 /** Hollow while it heats, filled while there is something in it. */
