@@ -1,4 +1,5 @@
 /** A bake day in words: what is done when and by whom, over all its doughs; and how good the day is. */
+import { singular } from '../core/scaling/nouns';
 import type { Section } from '../core/formula/model';
 import type { BakeDay } from '../core/plan/model';
 import type { DayFact, DaySchedule, DayStep, ScheduledBatch, ScheduledDay } from '../core/plan/schedule-model';
@@ -66,9 +67,9 @@ export function dayStepWords({ sectionOf }: DayEntry, { formula, factor }: Sched
   return section === undefined ? printable(step.label) : stepWords({ section }, step, factor === 1);
 }
 
-/** `6 loaves`; the noun is the formula's own and is left as it is. */
+/** `6 loaves`, `1 loaf`. */
 export function counted(pieces: number | null, noun: string): string {
-  return pieces === null ? noun : `${String(pieces)} ${noun}`;
+  return pieces === null ? noun : `${String(pieces)} ${pieces === 1 ? singular(noun) : noun}`;
 }
 
 /** How far from the best the day may be, in one plain sentence. */

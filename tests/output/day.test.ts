@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { gapText } from '../../server/output/day-words';
+import { counted, gapText } from '../../server/output/day-words';
 
 test('how far from the best a day is, by what it was hung on', () => {
   expect(gapText({ proven: true, gapMinutes: 0 }, 'ready')).toBe('No better schedule exists: none begins later.');
@@ -8,4 +8,8 @@ test('how far from the best a day is, by what it was hung on', () => {
     'Begins 1 h 20 min earlier than the latest start that could not be ruled out: there may be a schedule that begins later, by no more than that.',
   );
   expect(gapText({ proven: false, gapMinutes: 20 }, 'start')).toMatch(/^Is ready 20 min later than the earliest end/);
+});
+
+test('one piece of what there are many of', () => {
+  expect([counted(1, 'loaves'), counted(6, 'loaves'), counted(1, 'knots'), counted(null, 'loaves')]).toEqual(['1 loaf', '6 loaves', '1 knot', 'loaves']);
 });
