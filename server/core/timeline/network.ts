@@ -48,7 +48,7 @@ export interface Node {
   /** A step; undefined for the moment at which the part of `sequence` is ready, which takes no time and is not shown. */
   readonly work: Work | undefined;
   /** A fold: begins this long after its bulk does, and binds nothing else. */
-  readonly inside: { readonly outer: number; readonly offsetMs: number } | undefined;
+  readonly inside: { readonly outer: number; readonly offsetMs: number; /** Nobody wrote when, so it follows from how long the bulk is. */ readonly follows: boolean } | undefined;
 }
 
 /** `before` must have ended when `after` has been going on for `lagMs`. */

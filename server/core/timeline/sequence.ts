@@ -125,6 +125,8 @@ interface Child {
   readonly step: PlacedStep;
   readonly offsetMs: number;
   readonly guessed: boolean;
+  /** When it comes, or how often, follows from the length of what it is inside of. */
+  readonly follows: boolean;
 }
 
 /** Adds a step and those inside it; `moments` gets them all. */
@@ -140,7 +142,7 @@ function addStep(draft: Draft, day: Day, step: PlacedStep, { id, owner, part, in
   const node = addNode(draft, {
     length,
     sequence: owner,
-    inside: inside && { outer: inside.node, offsetMs: inside.child.offsetMs },
+    inside: inside && { outer: inside.node, offsetMs: inside.child.offsetMs, follows: inside.child.follows },
     work: {
       id,
       part,
@@ -205,17 +207,17 @@ function childrenOf(
       });
       count = 1;
     }
-    return { child, firstMs, everyMs, count };
+    return { child, firstMs, everyMs, count, follows: firstMs === undefined || (everyMs > 0 && times === undefined) };
   });
 
   // Those without a time share the length out evenly, in their order.
   const untimed = timed.reduce((sum, { firstMs, count }) => (firstMs === undefined ? sum + count : sum), 0);
   let shared = 0;
-  return timed.flatMap(({ child, firstMs, everyMs, count }) =>
+  return timed.flatMap(({ child, firstMs, everyMs, count, follows }) =>
     Array.from({ length: count }, (_, time) =>
       firstMs === undefined
-        ? { step: child, offsetMs: Math.round((outerMs * ++shared) / (untimed + 1)), guessed: true }
-        : { step: child, offsetMs: Math.round(firstMs + time * everyMs), guessed: false },
+        ? { step: child, offsetMs: Math.round((outerMs * ++shared) / (untimed + 1)), guessed: true, follows }
+        : { step: child, offsetMs: Math.round(firstMs + time * everyMs), guessed: false, follows },
     ),
   );
 }

@@ -84,6 +84,8 @@ function lengthsOf(task: Task, index: number): readonly Change[] {
   const node = task.network.nodes[index];
   const gives = node?.work?.step?.node.duration ? MAY_GIVE[node.work.kind] : undefined;
   if (!node?.work || !gives || node.length.chosenMs <= 0) return [];
+  // With another length its folds would come at other times, and that has not been tried.
+  if (task.network.nodes.some(({ inside }) => inside?.outer === index && inside.follows)) return [];
   const { work, length } = node;
   const stepMs = STEP_MINUTES * MS_PER_MINUTE;
   const found = (['shorter', 'longer'] as const).flatMap((side): readonly Change[] => {

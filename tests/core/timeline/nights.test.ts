@@ -148,6 +148,14 @@ describe('when nothing fits', () => {
     `);
   });
 
+  test('a bulk whose folds follow from its length is not offered another length: they would fall elsewhere', () => {
+    const ways = (fold: string) => conflict(
+      loaf(`mix 1 min\nbulk 10 h\n  ${fold}\nshape 10 min\ncool 4 h`), 'ready', '2026-03-14 12:00', 'away 19:10 to 22:30',
+    ).waysOut.filter(({ text }) => text.startsWith('bulk'));
+    expect(ways('fold 3 min at 10 h').length).toBe(1);
+    expect(ways('fold 3 min')).toEqual([]);
+  });
+
   test('with two clashes, two changes', () => {
     const result = conflict(
       loaf('mix 10 min\nbulk 4 h\nshape 10 min\nretard 10 h\npreheat 60 min\nbake 40 min\ncool 1 h', LEVAIN), 'ready', '2026-03-14 07:00',
