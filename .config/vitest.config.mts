@@ -7,7 +7,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/workbench/**', '**/node_modules/**'],
     // Property tests print their seed on failure; nothing here is timed, so a slow machine only needs patience.
-    setupFiles: [path.join(import.meta.dirname, 'vitest.setup.mts')],
+    setupFiles: [path.join(import.meta.dirname, 'vitest.setup.mjs')],
     testTimeout: 60_000,
     maxWorkers: 2,
   },
