@@ -1,5 +1,5 @@
 /** The ingredients that ship: the rows of table.ts and derived.ts, with their names. */
-import { DERIVED } from './derived';
+import { DERIVED, type Derived } from './derived';
 import type { Ingredient } from './model';
 import { DOUGH_NAMES } from './names/dough';
 import { FILLING_NAMES } from './names/filling';
@@ -63,6 +63,11 @@ function namesOf(key: string): readonly string[] {
   return (DOUGH_NAMES[key] ?? FILLING_NAMES[key] ?? '').split(', ').filter(Boolean);
 }
 
+function measuresOf(form: Derived, base: Ingredient): Ingredient['gramsPerMeasure'] {
+  if (form.gramsPerTsp !== undefined) return { tsp: form.gramsPerTsp, tbsp: 3 * form.gramsPerTsp };
+  return form.keepsMeasures === true ? base.gramsPerMeasure : {};
+}
+
 function build(): readonly NamedIngredient[] {
   const rows = new Map(TABLE.map((row) => [row[0], ingredientOf(row)]));
   const derived = DERIVED.flatMap((form) => {
@@ -75,7 +80,7 @@ function build(): readonly NamedIngredient[] {
       role: form.role ?? base.role,
       wholeGrain: form.wholeGrain ?? false,
       gramsPerMl: form.keepsMeasures === true ? base.gramsPerMl : null,
-      gramsPerMeasure: form.keepsMeasures === true ? base.gramsPerMeasure : {},
+      gramsPerMeasure: measuresOf(form, base),
       eachGrams: form.eachGrams ?? null,
       eachOf: form.eachOf ?? '',
       ...(form.absorbsAs !== undefined && { absorbsAs: form.absorbsAs }),

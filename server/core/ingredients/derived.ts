@@ -13,6 +13,8 @@ export interface Derived {
   /** True when it is the same thing on a sheet (a medium egg is egg, coarse salt is salt): it keeps the key of `from`. */
   readonly same?: true;
   readonly keepsMeasures?: true;
+  /** Where its spoon weighs something else than that of `from`. */
+  readonly gramsPerTsp?: number;
   readonly label: string;
   readonly role?: Role;
   readonly wholeGrain?: true;
@@ -27,7 +29,8 @@ export interface Derived {
 const MILLED = 'the composition is that of the grain, milled whole';
 const CUT = 'the composition is that of the whole grain';
 const NEAREST_SYRUP = 'composition of light corn syrup, the nearest in the table';
-const LIKE_DRY_YEAST = 'composition of active dry yeast; the table has no spoon weight of it';
+const LIKE_DRY_YEAST = 'composition of active dry yeast; a packet of 7 g is 2 1/4 tsp, from memory';
+const INSTANT_GRAMS_PER_TSP = 7 / 2.25;
 
 /** A form of one thing that a sheet keeps on one row. */
 function form(key: string, from: string, label: string, note: string): Derived {
@@ -67,8 +70,11 @@ export const DERIVED: readonly Derived[] = [
   form('almonds-flaked', 'almonds-blanched', 'Almonds, blanched, flaked', 'a cup of flakes is not a cup of almonds'),
   form('salt-coarse', 'salt', 'Salt, coarse or flaked', 'a spoon of it may hold half as much salt as a spoon of table salt'),
   form('sugar-pearl', 'sugar-white', 'Sugar, pearl', 'composition of white sugar'),
-  { key: 'yeast-instant', from: 'yeast-dry-active', label: 'Yeast, instant', note: LIKE_DRY_YEAST },
-  { key: 'yeast-osmotolerant', from: 'yeast-dry-active', label: 'Yeast, instant, osmotolerant', note: LIKE_DRY_YEAST },
+  { key: 'yeast-instant', from: 'yeast-dry-active', gramsPerTsp: INSTANT_GRAMS_PER_TSP, label: 'Yeast, instant', note: LIKE_DRY_YEAST },
+  {
+    key: 'yeast-osmotolerant', from: 'yeast-dry-active', gramsPerTsp: INSTANT_GRAMS_PER_TSP, label: 'Yeast, instant, osmotolerant',
+    note: LIKE_DRY_YEAST,
+  },
   { key: 'glucose-syrup', from: 'corn-syrup-light', label: 'Glucose syrup', note: NEAREST_SYRUP },
   { key: 'invert-sugar', from: 'corn-syrup-light', label: 'Invert sugar syrup', note: NEAREST_SYRUP },
   {

@@ -7,6 +7,7 @@ import { whyUnknown } from '../../../server/output/facts/unknown';
 import { analyseText, findingsIn } from '../bake';
 
 const said = (text: string) => findingsIn(text).map(({ code, text: at, message }) => `${code} at ${at}: ${message}`);
+const offered = (text: string) => analyseText(text).flatMap(({ findings }) => findings.flatMap(({ fixes }) => fixes.map(({ title }) => title)));
 const codes = (text: string) => findingsIn(text).map(({ code }) => code);
 const first = (text: string) => analyseText(text).find(({ formula }) => formula !== undefined)!;
 const why = (text: string) => {
@@ -31,6 +32,8 @@ describe('amounts', () => {
     ['all shares as fractions', loaf('  1 % bread flour\n  0.72 % water\n  0.02 % salt\n', '  makes 1 loaf of 900 g\n'), 'flour-not-whole at 1 %: The flours of “dough” come to 1 %, not to 100 %, so part of the flour is missing. Shares are per cent and no fractions: write `100 %` for all of it.'],
     ['no water at all', loaf(PLAIN.replace('  700 g water\n', '')), 'hydration-impossible at dough: The dough has 0.29 g of moisture to 1000 g of flour, 0 %: that stays powder (20 % at least). Is a digit too many in the flour, or is water missing?'],
     ['a tablespoon of salt for a teaspoon', loaf('  500 g bread flour\n  350 g water\n  2 tbsp salt\n'), 'salt-high at 2 tbsp: Salt is 7.2 % of the flour, over 2.5 %. The dough will hardly rise and the bread will be too salty to eat: is tsp meant where 2 tbsp is written?'],
+    ['yeast without a unit', loaf(PLAIN.replace('5 g', '5')), 'needs-a-weight at 5: `5` has no unit, and nobody counts “instant yeast”. Write what it weighs, like `5 g instant yeast`.'],
+    ['water without a unit', loaf(PLAIN.replace('700 g', '700')), 'needs-a-weight at 700: `700` has no unit, and nobody counts “water”. Write what it weighs, like `700 g water`.'],
     ['next to nothing of everything', loaf('  0.001 g bread flour\n  70 % water\n  2 % salt\n'), 'pieces-odd at dough: The whole dough weighs next to nothing, under 8 g: not even one small piece. Is a digit missing, or `g` written for `kg`?'],
     ['tons of it', loaf('  900000000 g bread flour\n  70 % water\n  2 % salt\n'), 'pieces-odd at dough: The whole dough weighs 1548000000 g, over 5000000 g, more than a bakery mixes. Is a digit too many, or `kg` written for `g`?'],
   ])('%s', (_what, text, expected) => {
@@ -160,6 +163,13 @@ describe('temperatures and times', () => {
     ['a bulk of years', steps('  bulk 20000 h at 24 C\n'), 'duration-odd at 20000 h: 2 years is too long for this bulk (6 days at most). Is another unit meant?'],
   ])('%s', (_what, text, expected) => {
     expect(said(text)).toEqual([expected]);
+  });
+
+  test('an oven at room heat is a slip: nobody is told to preheat to it', () => {
+    const baked = (heat: string) => loaf(PLAIN, '', `  mix 8 min\n  bulk 3 h at 24 C\n  bake 40 min at ${heat}\n`);
+    expect(codes(baked('22 C'))).toContain('no-oven-heat');
+    expect(offered(baked('22 C')).filter((title) => title.includes('Preheat'))).toEqual([]);
+    expect(offered(baked('220 C'))).toContain('Preheat for 45 min at 220 C');
   });
 });
 

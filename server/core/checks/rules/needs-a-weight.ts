@@ -1,3 +1,4 @@
+import type { CheckContext } from '../check';
 import { defineCheck, troublesOf } from '../define';
 import { textAt } from '../walk';
 import { grams, named, writtenName } from '../words';
@@ -34,6 +35,13 @@ dough
   find: (context) =>
     troublesOf(context, 'needs-a-weight').map(({ place, name, unit }) => {
       const amount = textAt(context.section, place);
+      if (unit === 'each' && isPoured(context, name)) {
+        return {
+          place,
+          message: `\`${amount}\` has no unit, and nobody counts ${named(name)}. Write what it weighs, like \`${amount} g ${writtenName(name)}\`.`,
+          fixes: [{ title: `Write ${amount} g`, certain: false, edits: [{ place, newText: `${amount} g` }] }],
+        };
+      }
       const example = `\`${amount} (${grams((USUAL_GRAMS[unit] ?? 50) * (Number.parseFloat(amount) || 1))}) ${writtenName(name)}\``;
       return {
         place,
@@ -47,3 +55,9 @@ dough
       };
     }),
 });
+
+/** What is weighed or poured and has no pieces: a bare number of it is a weight whose unit was forgotten. */
+function isPoured({ catalogue }: CheckContext, name: string): boolean {
+  const role = catalogue.find(name)?.role;
+  return role === 'flour' || role === 'liquid' || role === 'salt' || role === 'leaven' || role === 'sweetener';
+}

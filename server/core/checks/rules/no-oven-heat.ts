@@ -78,9 +78,10 @@ function coldBakes(steps: readonly PlacedStep[]): readonly PlacedStep[] {
   return first?.node.step === 'bake' ? [first] : [];
 }
 
-function preheat({ section }: CheckContext, step: PlacedStep): readonly Fix[] {
+function preheat({ section, limits }: CheckContext, step: PlacedStep): readonly Fix[] {
   const { node, place } = step;
-  if (node.temperature?.kind !== 'degrees') {
+  // Nobody heats an oven to the heat of a room: that temperature is a slip, and has its own finding.
+  if (node.temperature?.kind !== 'degrees' || node.temperature.highCelsius < limits.get('oven-temperature-odd', 'leastCelsius')) {
     return [];
   }
   const text = section.blocks[place.block]?.text ?? '';
