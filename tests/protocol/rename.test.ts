@@ -1,21 +1,7 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { SelectionRange, SymbolInformation, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import { Editor, FULL } from './editor';
-import type { EditorOptions } from './editor';
-
-let editor: Editor | undefined;
-async function open(options?: EditorOptions): Promise<Editor> {
-  return (editor = await Editor.open(options));
-}
-/** Every test ends with it, so that nothing is left unread. */
-async function quit(): Promise<void> {
-  expect(await editor?.quit()).toBe(0);
-  editor = undefined;
-}
-afterEach(() => {
-  editor?.kill();
-  editor = undefined;
-});
+import { FULL } from './editor';
+import { open, quit } from './one-editor';
 
 const PANTRY = 'ingredient "mill flour"\n  like bread flour\n';
 const LOAF = 'use "pantry.bake"\n\nformula "Loaf"\n\ndough\n  500 g mill flour\n  350 g water\n  10 g salt\n';

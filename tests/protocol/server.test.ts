@@ -1,26 +1,12 @@
 import { symlinkSync } from 'node:fs';
 import path from 'node:path';
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type {
   CodeAction, CodeLens, CompletionItem, DocumentHighlight, DocumentSymbol, FoldingRange, Hover, Location, LocationLink, TextDocumentEdit, TextEdit,
 } from 'vscode-languageserver-protocol';
 import { RYE } from '../features/marked';
-import { Editor, FULL, PUSHED } from './editor';
-import type { EditorOptions } from './editor';
-
-let editor: Editor | undefined;
-async function open(options?: EditorOptions): Promise<Editor> {
-  return (editor = await Editor.open(options));
-}
-/** Every test ends with it, so that nothing is left unread. */
-async function quit(): Promise<void> {
-  expect(await editor?.quit()).toBe(0);
-  editor = undefined;
-}
-afterEach(() => {
-  editor?.kill();
-  editor = undefined;
-});
+import { FULL, PUSHED } from './editor';
+import { open, quit } from './one-editor';
 
 const PANTRY = 'ingredient "mill flour"\n  like bread flour\n';
 const LOAF = 'use "pantry.bake"\n\nformula "Loaf"\n  makes 1 loaf of 860 g\n\ndough\n  500 g mill flour\n  350 g water\n  10 g salt\n';
@@ -28,8 +14,8 @@ const codes = (diagnostics: readonly { readonly code?: unknown }[] | undefined) 
 
 describe('life of a server', () => {
   it('offers what this editor can take, and ends when it is told to', async () => {
-    const { capabilities, registered } = await open().then(e => ({ capabilities: e.capabilities, registered: () => e.registered() }));
-    expect(capabilities).toEqual({
+    const e = await open();
+    expect(e.capabilities).toEqual({
       positionEncoding: 'utf-16',
       textDocumentSync: { openClose: true, change: 2 },
       diagnosticProvider: { identifier: 'proofsheet', interFileDependencies: true, workspaceDiagnostics: true, workDoneProgress: true },
@@ -44,17 +30,17 @@ describe('life of a server', () => {
         fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.bake', matches: 'file', options: { ignoreCase: true } } }, { pattern: { glob: '**', matches: 'folder' } }] } },
       },
     });
-    await editor!.until(() => registered().length >= 2, 'registrations');
-    expect([...registered()].sort()).toEqual(['workspace/didChangeConfiguration', 'workspace/didChangeWatchedFiles']);
+    await e.until(() => e.registered().length >= 2, 'registrations');
+    expect([...e.registered()].sort()).toEqual(['workspace/didChangeConfiguration', 'workspace/didChangeWatchedFiles']);
     await quit();
   });
 
   it('offers, asks and registers nothing to an editor that can take nothing', async () => {
-    const { capabilities } = await open({ capabilities: {} });
-    expect(capabilities).toEqual({ textDocumentSync: { openClose: true, change: 2 } });
-    await editor!.openText('a.bake', LOAF);
-    expect(codes(await editor!.published('a.bake'))).toContain('use-not-found');
-    expect(editor!.registered()).toEqual([]);
+    const e = await open({ capabilities: {} });
+    expect(e.capabilities).toEqual({ textDocumentSync: { openClose: true, change: 2 } });
+    await e.openText('a.bake', LOAF);
+    expect(codes(await e.published('a.bake'))).toContain('use-not-found');
+    expect(e.registered()).toEqual([]);
     await quit();
   });
 

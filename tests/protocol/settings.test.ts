@@ -1,23 +1,10 @@
 /** `proofsheet.json` in an editor: it wins over the editor's own settings, a change of it is heard, and what is wrong with it is shown there. */
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver-protocol';
 import type { PreviewAnswer } from '../../server/requests';
-import { Editor, FULL, PUSHED } from './editor';
-import type { EditorOptions } from './editor';
-
-let editor: Editor | undefined;
-async function open(options?: EditorOptions): Promise<Editor> {
-  return (editor = await Editor.open(options));
-}
-/** Every test ends with it, so that nothing is left unread. */
-async function quit(): Promise<void> {
-  expect(await editor?.quit()).toBe(0);
-  editor = undefined;
-}
-afterEach(() => {
-  editor?.kill();
-  editor = undefined;
-});
+import { FULL, PUSHED } from './editor';
+import type { Editor } from './editor';
+import { open, quit } from './one-editor';
 
 const LOAF = `formula "Loaf"
   makes 1 loaf of 850 g

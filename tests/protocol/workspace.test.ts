@@ -1,22 +1,9 @@
 /** Findings of files that are not open, asked for and sent; folders that come and go, and have their own settings. */
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Diagnostic, Hover } from 'vscode-languageserver-protocol';
-import { Editor, FULL, PUSHED } from './editor';
-import type { EditorOptions } from './editor';
-
-let editor: Editor | undefined;
-async function open(options?: EditorOptions): Promise<Editor> {
-  return (editor = await Editor.open(options));
-}
-/** Every test ends with it, so that nothing is left unread. */
-async function quit(): Promise<void> {
-  expect(await editor?.quit()).toBe(0);
-  editor = undefined;
-}
-afterEach(() => {
-  editor?.kill();
-  editor = undefined;
-});
+import { FULL, PUSHED } from './editor';
+import type { Editor } from './editor';
+import { open, quit } from './one-editor';
 
 const GOOD = 'formula "Loaf"\n  makes 1 loaf of 860 g\n\ndough\n  500 g bread flour\n  350 g water\n  10 g salt\n';
 const BAD = GOOD.replace('10 g', '2,5 g');

@@ -1,22 +1,8 @@
 /** Markdown pages at the other end of a real server. */
-import { afterEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { CodeAction, CodeLens, CompletionItem, DocumentSymbol, Hover, LocationLink, TextDocumentEdit, TextEdit } from 'vscode-languageserver-protocol';
-import { Editor, PUSHED } from '../editor';
-import type { EditorOptions } from '../editor';
-
-let editor: Editor | undefined;
-async function open(options?: EditorOptions): Promise<Editor> {
-  return (editor = await Editor.open(options));
-}
-/** Every test ends with it, so that nothing is left unread. */
-async function quit(): Promise<void> {
-  expect(await editor?.quit()).toBe(0);
-  editor = undefined;
-}
-afterEach(() => {
-  editor?.kill();
-  editor = undefined;
-});
+import { PUSHED } from '../editor';
+import { open, quit } from '../one-editor';
 
 const PANTRY = 'ingredient "mill flour"\n  like bread flour\n';
 const PAGE = `# Friday
