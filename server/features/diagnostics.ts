@@ -1,5 +1,4 @@
 /** Findings, as an editor shows them. */
-import { DiagnosticSeverity } from 'vscode-languageserver';
 import type { Diagnostic, DiagnosticRelatedInformation } from 'vscode-languageserver';
 import type { Finding, Severity } from '../core/checks/check';
 import { codeDescription } from '../core/checks/documentation';
@@ -9,6 +8,7 @@ import { placesOfRelated, rangeOfPlace } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import type { SettingsInFile } from '../project/settings';
 import { findingsOf } from './shared/schedule-findings';
+import { DiagnosticSeverity } from './shared/protocol';
 
 /** What this editor can show, and where the codes are explained. */
 export interface DiagnosticOptions {

@@ -1,9 +1,9 @@
 /** What can be folded away: formulas with all their parts, each part and block, bulks with their folds, runs of comments. */
-import { FoldingRangeKind } from 'vscode-languageserver';
 import type { FoldingRange } from 'vscode-languageserver';
 import type { Line } from '../../grammar';
 import { endOfBlock, endWithChildren, everyLine, offsetsOfSection } from '../project/file';
 import type { ProjectFile } from '../project/file';
+import { FoldingRangeKind } from './shared/protocol';
 
 export function foldingRangesOf(file: ProjectFile, most = Number.POSITIVE_INFINITY): FoldingRange[] {
   if (file.page !== undefined) return []; // a Markdown page is folded by its headings and fences, as its editor does

@@ -1,5 +1,4 @@
 /** What is under the cursor, in words and numbers. */
-import { MarkupKind } from 'vscode-languageserver';
 import type { Hover } from 'vscode-languageserver';
 import { DETAIL_WORDS, ROLE_WORDS, STEP_WORDS } from '../../grammar';
 import type { BlockKind, Head, Line, PropertyLine, Role, Span, StepLine, Temperature } from '../../grammar';
@@ -20,6 +19,7 @@ import { recordLineWords, recordsWords } from './shared/records';
 import { buildTimes, stepTimes, wholeTimes } from './shared/schedule-hover';
 import { formulaWords, partWords } from './shared/totals';
 import { wordMeans, wordWithExample } from './shared/vocabulary';
+import { MarkupKind } from './shared/protocol';
 
 export function hoverAt(file: ProjectFile, offset: number): Hover | undefined {
   const block = blockAt(file, offset);

@@ -2,7 +2,6 @@
  * Small words between those of a line, which are no part of it: grams of a share, the other scale of a temperature, when a
  * step begins. A line with a mistake has none: what cannot be meant is not worked out.
  */
-import { InlayHintKind, MarkupKind } from 'vscode-languageserver';
 import type { InlayHint, Range } from 'vscode-languageserver';
 import type { Line, Span, Temperature } from '../../grammar';
 import { trimmed } from '../core/checks/words';
@@ -16,6 +15,7 @@ import { amountWords } from './shared/amounts';
 import { gramsOrNothing, percentOrNothing } from './shared/markdown';
 import { dayAndTime, scheduleOf } from './shared/schedule';
 import { stepTimes } from './shared/schedule-hover';
+import { InlayHintKind, MarkupKind } from './shared/protocol';
 
 /** What stands behind a name or a step, with the file offset of the line that it is about. Its words are worked out when it is looked at. */
 export interface HintData {

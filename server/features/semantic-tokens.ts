@@ -2,34 +2,22 @@
  * Colours that know what a name stands for: a part, an ingredient with its role, a formula, or nothing that anybody knows.
  * The rest says the same as the colours that the editor has without a server.
  */
-import { SemanticTokenModifiers, SemanticTokenTypes } from 'vscode-languageserver';
-import type { Range, SemanticTokens, SemanticTokensEdit, SemanticTokensLegend } from 'vscode-languageserver';
-import { ROLES } from '../../grammar';
+import type { Range, SemanticTokens, SemanticTokensEdit } from 'vscode-languageserver';
 import type { PlacedBlock, Role } from '../../grammar';
 import { builtInCatalogue } from '../core/ingredients/catalogue';
 import { everyLine } from '../project/file';
 import type { PlacedSection, ProjectFile } from '../project/file';
+import { MODIFIERS, TYPES, type TokenModifier, type TokenType } from './shared/legend';
 import { namesInSection } from './shared/names';
 import type { Occurrence } from './shared/names';
 import { piecesOf } from './shared/pieces';
-import type { PieceKind } from './shared/pieces';
-
-type TokenType = PieceKind | 'ingredient' | 'part' | 'formula';
-type Modifier = 'declaration' | 'own' | 'unknown' | Role;
-
-const { keyword, property, function: step, macro, modifier, number, enumMember, string, comment } = SemanticTokenTypes;
-const TYPES: readonly TokenType[] = [keyword, property, step, macro, modifier, number, enumMember, string, comment, 'unit', 'role', 'ingredient', 'part', 'formula'];
-/** `own`: described by an `ingredient` block. `unknown`: nobody knows what it is. A role says what an ingredient does. */
-const MODIFIERS: readonly Modifier[] = [SemanticTokenModifiers.declaration, 'own', 'unknown', ...ROLES];
-
-export const LEGEND: SemanticTokensLegend = { tokenTypes: [...TYPES], tokenModifiers: [...MODIFIERS] };
 
 interface Token {
   /** File offsets. */
   readonly start: number;
   readonly end: number;
   readonly type: TokenType;
-  readonly modifiers: readonly Modifier[];
+  readonly modifiers: readonly TokenModifier[];
 }
 
 /** The tokens of a file, or of what a range touches, as the protocol packs them: five numbers each, places from one to the next. */
@@ -88,7 +76,7 @@ function tokensOf(file: ProjectFile, from: number, to: number): readonly Token[]
 }
 
 function nameToken({ start, end, whole, named, defines, text }: Occurrence, { environment }: PlacedSection, roles: ReadonlyMap<number, Role>): readonly Token[] {
-  const token = (type: TokenType, modifiers: readonly (Modifier | undefined)[]): readonly Token[] => [
+  const token = (type: TokenType, modifiers: readonly (TokenModifier | undefined)[]): readonly Token[] => [
     { start, end, type, modifiers: [defines ? 'declaration' as const : undefined, ...modifiers].filter(one => one !== undefined) },
   ];
   switch (named.kind) {

@@ -1,5 +1,4 @@
 /** The shape of the line that is being written, and which of its places the cursor is at. Nothing in comments and notes. */
-import { SignatureHelpTriggerKind } from 'vscode-languageserver';
 import type { SignatureHelp, SignatureHelpContext } from 'vscode-languageserver';
 import { BLOCK_WORDS, LINE_WORDS, PROPERTY_WORDS, STEP_WORDS } from '../../grammar';
 import type { BlockKind, LineWord, VocabularyWord } from '../../grammar';
@@ -8,6 +7,7 @@ import { cursorAt } from './shared/cursor';
 import type { Cursor } from './shared/cursor';
 import { deltaSlots, headSlots, ingredientSlots, propertySlots, stepSlots } from './shared/signatures';
 import type { Slot } from './shared/signatures';
+import { SignatureHelpTriggerKind } from './shared/protocol';
 
 export function signatureHelpAt(file: ProjectFile, offset: number, context?: SignatureHelpContext): SignatureHelp | undefined {
   const cursor = cursorAt(file, offset);

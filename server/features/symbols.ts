@@ -1,10 +1,10 @@
 /** The outline: formulas with their parts and the lines of each; plans, records, ingredients and used files beside them. */
-import { SymbolKind } from 'vscode-languageserver';
 import type { DocumentSymbol } from 'vscode-languageserver';
 import type { Block, BodyNode, Head, Line, Span } from '../../grammar';
 import type { PlacedSection, ProjectFile } from '../project/file';
 import { endOfBlock } from '../project/file';
 import { gramsOrNothing } from './shared/markdown';
+import { SymbolKind } from './shared/protocol';
 
 /** Beyond so many lines an outline is of no use to anybody: blocks are listed without their lines. */
 const MOST_LINES = 5000;

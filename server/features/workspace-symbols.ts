@@ -1,10 +1,10 @@
 /** Formulas, dishes, plans, parts and ingredients of all files, found by some letters of their names in order. */
-import { SymbolKind } from 'vscode-languageserver';
 import type { SymbolInformation } from 'vscode-languageserver';
 import type { Block } from '../../grammar';
 import { normaliseName } from '../core/ingredients/names';
 import type { ProjectFile } from '../project/file';
 import { baseName } from '../project/uris';
+import { SymbolKind } from './shared/protocol';
 
 /** The best of them, at most `most`. An empty query finds everything. */
 export function workspaceSymbolsOf(files: readonly ProjectFile[], query: string, most = 200): SymbolInformation[] {

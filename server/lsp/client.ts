@@ -1,8 +1,8 @@
 /** What the editor at the other end can take, read once from its `initialize`. Nothing else is offered to it. */
-import { PositionEncodingKind, TextDocumentSyncKind } from 'vscode-languageserver';
 import type { InitializeParams, ServerCapabilities } from 'vscode-languageserver';
-import { ACTION_KINDS } from '../features/code-actions';
-import { LEGEND } from '../features/semantic-tokens';
+import { ACTION_KINDS } from '../features/shared/action-kinds';
+import { LEGEND } from '../features/shared/legend';
+import { PositionEncodingKind, TextDocumentSyncKind } from '../features/shared/protocol';
 
 export interface Client {
   /** It asks for findings; otherwise they are sent. */

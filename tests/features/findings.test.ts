@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CodeAction, Diagnostic } from 'vscode-languageserver';
-import { codeActionsOf, FIX_ALL } from '../../server/features/code-actions';
+import { codeActionsOf } from '../../server/features/code-actions';
+import { FIX_ALL } from '../../server/features/shared/action-kinds';
 import type { CodeActionOptions } from '../../server/features/code-actions';
 import { codeLensesOf } from '../../server/features/codelens';
 import { diagnosticsOf } from '../../server/features/diagnostics';

@@ -2,7 +2,8 @@
 import { expect, it } from 'vitest';
 import { inlayHintsOf } from '../../server/features/inlay-hints';
 import { indentOnNewLine } from '../../server/features/on-type';
-import { LEGEND, semanticTokensOf } from '../../server/features/semantic-tokens';
+import { LEGEND } from '../../server/features/shared/legend';
+import { semanticTokensOf } from '../../server/features/semantic-tokens';
 import { Project } from '../../server/project/project';
 import { edited, ROOT, textIn } from './marked';
 

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { LEGEND, semanticTokensOf, tokenEdits } from '../../server/features/semantic-tokens';
+import { LEGEND } from '../../server/features/shared/legend';
+import { semanticTokensOf, tokenEdits } from '../../server/features/semantic-tokens';
 import { colour } from '../syntaxes/colour';
 import { marked, RYE, textIn } from './marked';
 

@@ -1,11 +1,11 @@
 /** Silencing a finding where it stands, with a reason. */
-import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, SnippetTextEdit, TextEdit } from 'vscode-languageserver';
 import type { Finding } from '../../core/checks/check';
 import { blockAt, everyLine, textEditIn } from '../../project/file';
 import type { PlacedSection, ProjectFile } from '../../project/file';
 import { SCHEDULE_CODE } from '../shared/schedule-findings';
 import { shownAs, workspaceEdit, type CodeActionOptions } from './options';
+import { CodeActionKind } from '../shared/protocol';
 
 /**
  * `# accept CODE: ` at the end of the finding's line, or above it when the line has a comment of its own. The reason is for

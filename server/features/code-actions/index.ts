@@ -2,9 +2,10 @@
  * Repairs of findings, one at a time or all that are certain at once; silencing one, with a reason; and other ways to write
  * what is there.
  */
-import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, Range, TextEdit } from 'vscode-languageserver';
 import type { PlacedSection, ProjectFile } from '../../project/file';
+import { FIX_ALL } from '../shared/action-kinds';
+import { CodeActionKind } from '../shared/protocol';
 import { findingsOf, type PlacedFinding } from '../shared/schedule-findings';
 import { acceptAction } from './accept';
 import { certainIn, editsOfAll, everyCertainEdit, type Certain } from './certain';
@@ -12,11 +13,6 @@ import { actionDataOf, shownAs, textEdit, wants, withEdit, workspaceEdit, type A
 import { refactoringActions, refactoringEdits, scaleActions } from './refactorings';
 
 export type { CodeActionOptions } from './options';
-
-export const FIX_ALL = `${CodeActionKind.SourceFixAll}.proofsheet`;
-
-/** Kinds of actions that there are; scaling is one more rewriting. */
-export const ACTION_KINDS: readonly string[] = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKind.RefactorRewrite, CodeActionKind.RefactorExtract];
 
 export function codeActionsOf(file: ProjectFile, range: Range, options: CodeActionOptions): CodeAction[] {
   const at = { start: file.lineIndex.offsetAt(range.start), end: file.lineIndex.offsetAt(range.end) };

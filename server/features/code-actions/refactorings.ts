@@ -1,10 +1,10 @@
 /** Other ways to write what is at the cursor, and scaling. */
-import { CodeActionKind } from 'vscode-languageserver';
 import type { CodeAction, TextEdit } from 'vscode-languageserver';
 import { refactoringsAt, type Refactoring } from '../../core/refactor';
 import { blockAt, sectionOfBlock } from '../../project/file';
 import type { PlacedSection, ProjectFile } from '../../project/file';
 import { textEdit, wants, withEdit, type CodeActionOptions } from './options';
+import { CodeActionKind } from '../shared/protocol';
 
 interface At {
   readonly start: number;

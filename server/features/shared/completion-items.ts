@@ -1,5 +1,4 @@
 /** Items of completion, by what they are. Each replaces what is typed of it and is sorted by how likely it is. */
-import { CompletionItemKind, InsertTextFormat, MarkupKind } from 'vscode-languageserver';
 import type { CompletionItem, Range } from 'vscode-languageserver';
 import { BLOCK_WORDS, DETAIL_WORDS, ROLE_WORDS, UNIT_WORDS, VOCABULARY } from '../../../grammar';
 import type { BlockKind, VocabularyWord } from '../../../grammar';
@@ -13,6 +12,7 @@ import type { ProjectFile } from '../../project/file';
 import { addedSoFar, bestNext, linesWritten, takenIn } from './completion-left';
 import type { Cursor } from './cursor';
 import { baseOf, partOwners } from './named';
+import { CompletionItemKind, InsertTextFormat, MarkupKind } from './protocol';
 
 export interface CompletionOptions {
   /** The editor can fill in places in what is inserted. */
