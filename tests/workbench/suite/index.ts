@@ -14,6 +14,7 @@ export async function run(): Promise<void> {
   mocha.suite.emit('pre-require', globalThis, null as never, mocha);
 
   await import('./language.test'); // after mocha's `suite` and `test` are there
+  await import('./editing.test');
   await import('./scale.test');
   await import('./schedule.test');
 
