@@ -58,6 +58,15 @@ export class ChosenTimes implements vscode.Disposable {
     this.#keep(choice === undefined ? others : [...others.slice(1 - MOST_KEPT), { uri, formula, kind: choice.kind, local: choice.local }]);
   }
 
+  /**
+   * A formula gets another name: its time is that name's too. The old name keeps it, since a rename may be undone, or be thought
+   * better of before it is made.
+   */
+  rename(uri: string, from: string, to: string): void {
+    const choice = this.get(uri, from);
+    if (choice !== undefined) this.set(uri, to, choice);
+  }
+
   /** Tells the server all there are; one that has just begun knows none. */
   send(): void {
     this.#tell(CHOSEN_TIMES_NOTIFICATION, { times: this.#kept.flatMap(timeOf) });

@@ -10,6 +10,7 @@ import { watchFirstSteps } from './first-steps';
 import { registerNewFormula } from './new-formula/command';
 import { WITH_FORMULAS, whenFormulasOpen } from './pages';
 import { registerPreview } from './preview/panel';
+import { renamedHead, type Renamed } from './renames';
 import { registerScale, SCALE_COMMAND } from './scale';
 import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
 import { registerStatus } from './status';
@@ -31,12 +32,15 @@ export const CLIENT_NAME = 'Proofsheet';
  */
 export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
   const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
-  const server: Server = new Server(context.extensionUri, connect, log, () => times.send());
+  const renamed = new vscode.EventEmitter<Renamed>();
+  const server: Server = new Server(context.extensionUri, connect, log, () => times.send(), (one) => renamed.fire(one));
   const times = new ChosenTimes(context.workspaceState, (method, params) => server.tell(method, params));
   context.subscriptions.push(
     log,
     server,
     times,
+    renamed,
+    renamed.event(({ uri, from, to }) => times.rename(uri, from, to)),
     vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
     registerNewFormula(log),
@@ -44,7 +48,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     registerScale((method, params) => server.ask(method, params)),
     registerSchedule((method, params) => server.ask(method, params), times),
     registerStatus((method, params) => server.ask(method, params)),
-    ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, log }),
+    ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, renamed: renamed.event, log }),
   );
   const { begun, waiting } = whenFormulasOpen(() => server.start());
   context.subscriptions.push(waiting);
@@ -57,18 +61,23 @@ class Server implements vscode.Disposable {
   readonly #connect: Connect;
   readonly #log: vscode.LogOutputChannel;
   readonly #began: () => void;
+  readonly #renamed: (one: Renamed) => void;
   readonly #crashes = new Crashes();
   #connection: Connection | undefined;
   /** Starts and stops wait for one another. */
   #turn: Promise<void> = Promise.resolve();
   #wanted = false;
 
-  /** @param began told of each server that has begun. */
-  constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel, began: () => void) {
+  /**
+   * @param began told of each server that has begun.
+   * @param renamed told of each formula that is given another name.
+   */
+  constructor(extension: vscode.Uri, connect: Connect, log: vscode.LogOutputChannel, began: () => void, renamed: (one: Renamed) => void) {
     this.#extension = extension;
     this.#connect = connect;
     this.#log = log;
     this.#began = began;
+    this.#renamed = renamed;
   }
 
   /** Starts it, unless that was done before. */
@@ -122,6 +131,13 @@ class Server implements vscode.Disposable {
       revealOutputChannelOn: 4,
       diagnosticCollectionName: 'proofsheet',
       errorHandler: this.#errorHandler(),
+      middleware: {
+        provideRenameEdits: async (document, position, newName, token, next) => {
+          const edit = await next(document, position, newName, token);
+          if (edit) await this.#tellRenamed(edit);
+          return edit;
+        },
+      },
       initializationOptions: {
         previewCommand: 'proofsheet.showPreview',
         scaleCommand: SCALE_COMMAND,
@@ -137,6 +153,16 @@ class Server implements vscode.Disposable {
     });
     this.#connection = connection;
     await connection.client.start();
+  }
+
+  async #tellRenamed(edit: vscode.WorkspaceEdit): Promise<void> {
+    for (const [uri, edits] of edit.entries()) {
+      const document = await vscode.workspace.openTextDocument(uri);
+      for (const { range: { start, end }, newText } of edits) {
+        const names = start.line === end.line && renamedHead(document.lineAt(start.line).text, { start: start.character, end: end.character, newText });
+        if (names) this.#renamed({ uri: uri.toString(), ...names });
+      }
+    }
   }
 
   #errorHandler(): ErrorHandler {

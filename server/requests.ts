@@ -11,6 +11,24 @@ export interface PreviewParams {
   readonly zone: string;
   /** What the timeline is placed by where neither a plan nor the baker says a time. */
   readonly anchor: Anchor;
+  /** Sizes at which formulas of this file are looked at, by their names; the file has its own. */
+  readonly sizes?: readonly SizeOf[];
+  /** A size that has just been asked for, in place of the one above. */
+  readonly wanted?: SizeOf;
+}
+
+/** A size in a baker's words: by `piece`, `900 g`; with what the scale reads to, as in `ScaleParams`. */
+export interface ViewSize {
+  readonly by: string;
+  readonly value: string;
+  readonly step?: string | undefined;
+  readonly smallStep?: string | undefined;
+}
+
+export interface SizeOf {
+  /** Its name; empty for one without. */
+  readonly formula: string;
+  readonly size: ViewSize;
 }
 
 /** What a timeline is placed by. */
@@ -32,6 +50,10 @@ export interface PreviewAnswer {
   readonly line: number;
   /** It is of a plan, and a better day may be found: `SCHEDULE_PLAN_REQUEST` looks for one. */
   readonly isProvisional: boolean;
+  /** The size to go on with: the one asked for, or the one before where that cannot be. Undefined at the file's own size. */
+  readonly size?: ViewSize | undefined;
+  /** The size asked for cannot be; the page says why. */
+  readonly isRefused?: boolean;
 }
 
 /** Client to server: the totals of the formula or dish at a position, in short. Answers `null` where there is none, or nothing of it is known. */
@@ -165,6 +187,28 @@ export type ScheduleAnswer =
     }
   /** Why not, in a sentence. */
   | { readonly kind: 'cannot'; readonly message: string };
+
+/** Client to server: a plan for the time at which a formula or dish of a name is looked at, to be written below everything in its file. Answers `null` where there is none. */
+export const PLAN_DRAFT_REQUEST = 'proofsheet/planDraft';
+
+export interface PlanDraftParams {
+  readonly uri: string;
+  /** Its name. */
+  readonly formula: string;
+  /** The size at which it is looked at; left out at the file's own. */
+  readonly size?: ViewSize | undefined;
+  /** IANA time zone of the clock times. One that a settings file names wins over it. */
+  readonly zone: string;
+  readonly anchor: Anchor;
+}
+
+export interface PlanDraftAnswer {
+  /** In the text that the server has. Lines and UTF-16 characters from 0. */
+  readonly edits: readonly {
+    readonly range: { readonly start: ScaleParams['position']; readonly end: ScaleParams['position'] };
+    readonly newText: string;
+  }[];
+}
 
 /** Server to client, from a server that has no disk: the text of a file in a workspace folder. Answers `null` if it is not there. */
 export const READ_FILE_REQUEST = 'proofsheet/readFile';

@@ -1,8 +1,9 @@
 /** The script of the preview's page: shows what the extension sends, in place, and says what is clicked. */
 import morphdom from 'morphdom';
 import type { Choice } from '../chosen-times';
-import type { FromPage, PanelState, ToPage } from './messages';
 import { EMPTY_PAGE } from './empty';
+import { keepChoices, showHeld, sizeAskedBy } from './fields';
+import { ACTIONS, type FromPage, type PanelState, type ToPage } from './messages';
 import { moveAlong, showNow } from './timeline';
 import './page.css';
 
@@ -17,7 +18,7 @@ const page = document.getElementById('page');
 if (page) {
   window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => receive(page, data));
   page.addEventListener('click', ({ target }) => {
-    if (target instanceof Element) goToLineOf(target);
+    if (target instanceof Element && !doActionOf(target)) goToLineOf(target);
   });
   page.addEventListener('keydown', (event) => {
     const bar = event.target instanceof SVGElement ? event.target : undefined;
@@ -26,10 +27,7 @@ if (page) {
     else if (!moveAlong(bar, event.key)) return;
     event.preventDefault();
   });
-  page.addEventListener('change', () => {
-    const anchor = anchorOf(page);
-    if (anchor) vscode.postMessage({ type: 'anchor', anchor });
-  });
+  page.addEventListener('change', ({ target }) => changed(page, target));
   setInterval(() => showNow(page, Date.now()), 60_000);
   vscode.postMessage({ type: 'loaded' });
 }
@@ -47,6 +45,26 @@ function receive(page: HTMLElement, message: ToPage): void {
   }
 }
 
+function changed(page: HTMLElement, target: EventTarget | null): void {
+  if (!(target instanceof Element)) return;
+  if (target.closest('.anchor')) {
+    const anchor = anchorOf(page);
+    if (anchor) vscode.postMessage({ type: 'anchor', anchor });
+    return;
+  }
+  if (target.id === 'size-have-of') showHeld(page);
+  const size = sizeAskedBy(page, target);
+  if (size) vscode.postMessage({ type: 'size', size });
+}
+
+/** False where the click was on no button that does something. */
+function doActionOf(target: Element): boolean {
+  const name = target.closest('[data-do]')?.getAttribute('data-do');
+  const action = ACTIONS.find((one) => one === name);
+  if (action) vscode.postMessage({ type: 'do', action });
+  return action !== undefined;
+}
+
 function goToLineOf(target: Element): void {
   const line = target.closest('[data-line]')?.getAttribute('data-line');
   if (line) vscode.postMessage({ type: 'line', line: Number(line) });
@@ -59,13 +77,19 @@ function goToLineOf(target: Element): void {
 function patch(page: HTMLElement, html: string): void {
   const next = page.cloneNode(false) as HTMLElement;
   next.innerHTML = html; // escaped by the server, and the page's policy runs nothing in it
+  keepChoices(page, next);
+  const wasIn = document.activeElement?.closest('#size-shown') !== null && document.activeElement !== null;
   morphdom(page, next, {
     onBeforeElUpdated: (from, to) => {
       if (from.isEqualNode(to)) return false;
-      // A date that is being typed is the baker's until it is finished.
-      return !(from === document.activeElement && from instanceof HTMLInputElement);
+      if (from !== document.activeElement || !(from instanceof HTMLInputElement) || !(to instanceof HTMLInputElement)) return true;
+      // A date that is being typed is the baker's until it is finished. So is a size, but what is wrong with it is said.
+      to.value = from.value;
+      return from.type === 'text';
     },
   });
+  // The button that was pressed is gone: on from beside where it was.
+  if (wasIn && !page.contains(document.activeElement)) page.querySelector<HTMLElement>('#size-name')?.focus();
 }
 
 /** What the two fields of the timeline say; undefined while the date is unfinished. */

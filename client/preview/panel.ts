@@ -1,11 +1,17 @@
 /** The preview panel: one, beside the text. It follows the cursor and the typing, and never touches the file. */
 import * as vscode from 'vscode';
-import { PREVIEW_REQUEST, SCHEDULE_PLAN_REQUEST, type PreviewAnswer, type PreviewParams, type SchedulePlanAnswer, type SchedulePlanParams } from '../../server/requests';
-import { zoneAt, type ChosenTimes } from '../chosen-times';
+import {
+  PREVIEW_REQUEST, SCHEDULE_PLAN_REQUEST, type PreviewAnswer, type PreviewParams, type SchedulePlanAnswer, type SchedulePlanParams, type SizeOf, type ViewSize,
+} from '../../server/requests';
+import { zoneAt, type Choice, type ChosenTimes } from '../chosen-times';
 import { instantOf, nextSaturday } from '../clock';
 import { formulaEditor } from '../formula-editor';
 import { hasFormulas } from '../pages';
-import type { FromPage, PanelState, ToPage } from './messages';
+import type { Renamed } from '../renames';
+import type { Action, FromPage, PanelState, ToPage } from './messages';
+import { pageOf } from './skeleton';
+import { readSizes, sizesIn, withSize } from './sizes';
+import { writePlan, writeSize } from './write';
 
 const VIEW_TYPE = 'proofsheet.preview';
 /** Milliseconds to wait for the next key before the preview is asked for. */
@@ -18,6 +24,7 @@ interface Parts {
   readonly extensionUri: vscode.Uri;
   readonly ask: Ask;
   readonly times: ChosenTimes;
+  readonly renamed: vscode.Event<Renamed>;
   readonly log: vscode.LogOutputChannel;
 }
 
@@ -48,8 +55,9 @@ export function registerPreview(parts: Parts): vscode.Disposable[] {
     }),
     vscode.window.registerWebviewPanelSerializer(VIEW_TYPE, {
       deserializeWebviewPanel(panel, state: unknown) {
-        if (preview !== undefined || !isPanelState(state)) panel.dispose();
-        else adopt(panel, state);
+        const kept = readState(state);
+        if (preview !== undefined || kept === undefined) panel.dispose();
+        else adopt(panel, kept);
         return Promise.resolve();
       },
     }),
@@ -72,10 +80,12 @@ class PreviewPanel {
   #disposed = false;
   /** A better bake day is being looked for. */
   #looking = false;
-  /** Which formula is on show. */
-  #shown: { readonly uri: string; readonly formula: string } | undefined;
+  /** Which formula is on show; its line from 0. */
+  #shown: { readonly uri: string; readonly formula: string; readonly line: number } | undefined;
+  /** A size that was asked for on the page, until it is shown. One that cannot be stays, with the reason beside its field. */
+  #wanted: SizeOf | undefined;
 
-  constructor(panel: vscode.WebviewPanel, { extensionUri, ask, times, log }: Parts, state: PanelState) {
+  constructor(panel: vscode.WebviewPanel, { extensionUri, ask, times, renamed, log }: Parts, state: PanelState) {
     this.#panel = panel;
     this.#ask = ask;
     this.#times = times;
@@ -90,6 +100,10 @@ class PreviewPanel {
         if (hasFormulas(document)) this.#soon(TYPING_PAUSE);
       }),
       times.onDidChange(() => this.#soon(0)),
+      renamed(({ uri, from, to }) => {
+        const kept = sizesIn(this.#state.sizes, uri).find(({ formula }) => formula === from);
+        if (kept !== undefined) this.#state = { ...this.#state, sizes: withSize(this.#state.sizes, uri, to, kept.size) };
+      }),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.#followIfWanted(textEditor)),
       vscode.window.onDidChangeActiveTextEditor((editor) => editor && this.#followIfWanted(editor)),
       vscode.workspace.onDidChangeConfiguration((change) => {
@@ -99,7 +113,8 @@ class PreviewPanel {
     const dist = vscode.Uri.joinPath(extensionUri, 'dist');
     panel.iconPath = iconOf(extensionUri);
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = pageOf(panel.webview, dist);
+    const file = (name: string): string => panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString();
+    panel.webview.html = pageOf({ source: panel.webview.cspSource, style: file('preview.css'), script: file('preview.js') });
   }
 
   /** Shows the formula at an editor's cursor. */
@@ -139,18 +154,25 @@ class PreviewPanel {
     this.#asked += 1;
     const turn = this.#asked;
     const state = this.#state;
-    const params = await paramsOf(state);
+    const params = await paramsOf(state, this.#wanted);
     const answer = await this.#ask<PreviewAnswer | null>(PREVIEW_REQUEST, params);
     if (turn !== this.#asked || this.#disposed) return;
     if (answer) {
-      const shown = { uri: state.uri, formula: answer.formulaName };
+      const shown = { uri: state.uri, formula: answer.formulaName, line: answer.line };
       this.#panel.title = answer.title;
-      this.#say({ type: 'show', html: answer.html, same: shown.uri === this.#shown?.uri && shown.formula === this.#shown.formula, state });
+      if (answer.isRefused !== true) this.#wanted = undefined;
+      this.#keepSize(shown.uri, shown.formula, answer.size);
+      const same = shown.uri === this.#shown?.uri && shown.formula === this.#shown.formula;
+      this.#say({ type: 'show', html: answer.html, same, state: this.#state });
       this.#shown = shown;
       if (answer.isProvisional) void this.#lookForBetter(params);
     } else if (this.#shown === undefined) {
       this.#say({ type: 'nothing' });
     }
+  }
+
+  #keepSize(uri: string, formula: string, size: ViewSize | undefined): void {
+    this.#state = { ...this.#state, sizes: withSize(this.#state.sizes, uri, formula, size) };
   }
 
   /** A plan has been put on the clock in a first way: looks for a better one, and shows that. */
@@ -180,9 +202,37 @@ class PreviewPanel {
       case 'anchor':
         if (this.#shown !== undefined) this.#times.set(this.#shown.uri, this.#shown.formula, message.anchor);
         return;
+      case 'size':
+        if (this.#shown !== undefined) this.#wanted = { formula: this.#shown.formula, size: message.size };
+        this.#soon(0);
+        return;
+      case 'do':
+        void this.#do(message.action);
+        return;
       case 'line':
         void this.#goTo(message.line - 1);
     }
+  }
+
+  /** What a button of the page says. */
+  async #do(action: Action): Promise<void> {
+    if (this.#shown === undefined) return;
+    const { uri, formula, line } = this.#shown;
+    const size = sizesIn(this.#state.sizes, uri).find((one) => one.formula === formula)?.size;
+    switch (action) {
+      case 'time-forget':
+        return this.#times.set(uri, formula, undefined);
+      case 'time-plan':
+        return writePlan(this.#ask, { uri, formula, size, ...timeOf(uri, this.#times.get(uri, formula)) });
+      case 'size-write':
+        // A size that says how many times would be taken again of what is written then.
+        if (size === undefined || !await writeSize(this.#ask, { uri, position: { line, character: 0 }, size })) return;
+        break;
+      case 'size-back':
+    }
+    this.#wanted = undefined;
+    this.#keepSize(uri, formula, undefined);
+    this.#soon(0);
   }
 
   /** Puts the cursor on a line of the file, in the editor that shows it. */
@@ -201,48 +251,32 @@ class PreviewPanel {
 }
 
 /** Makes sure that the server has the document, and says what is asked of it. */
-async function paramsOf({ uri: text, line }: PanelState): Promise<PreviewParams> {
+async function paramsOf({ uri: text, line, sizes }: PanelState, wanted: SizeOf | undefined): Promise<PreviewParams> {
   const uri = vscode.Uri.parse(text);
   const document = await vscode.workspace.openTextDocument(uri).then((opened) => opened, () => undefined);
-  const zone = zoneAt(uri);
-  const local = nextSaturday(Date.now(), zone);
-  const epochMs = instantOf(local, zone) ?? Date.now();
   const last = Math.max(0, (document?.lineCount ?? 1) - 1);
-  return { uri: text, position: { line: Math.min(line, last), character: 0 }, zone, anchor: { kind: 'ready', local, epochMs } };
+  return { uri: text, position: { line: Math.min(line, last), character: 0 }, ...timeOf(text, undefined), sizes: sizesIn(sizes, text), ...(wanted && { wanted }) };
+}
+
+/** The time that was chosen, or the usual one. */
+function timeOf(uri: string, chosen: Choice | undefined): Pick<PreviewParams, 'zone' | 'anchor'> {
+  const zone = zoneAt(vscode.Uri.parse(uri));
+  const { kind, local } = chosen ?? { kind: 'ready', local: nextSaturday(Date.now(), zone) };
+  return { zone, anchor: { kind, local, epochMs: instantOf(local, zone) ?? Date.now() } };
 }
 
 function stateOf({ document, selection }: vscode.TextEditor): PanelState {
-  return { uri: document.uri.toString(), line: selection.active.line };
+  return { uri: document.uri.toString(), line: selection.active.line, sizes: [] };
 }
 
-/** A state comes back from storage: it is checked like anything from outside. */
-function isPanelState(state: unknown): state is PanelState {
-  if (typeof state !== 'object' || state === null) return false;
-  const { uri, line } = state as Readonly<Record<keyof PanelState, unknown>>;
-  return typeof uri === 'string' && Number.isInteger(line);
+/** A state comes back from storage: it is checked like anything from outside. Undefined where it is none. */
+function readState(state: unknown): PanelState | undefined {
+  if (typeof state !== 'object' || state === null) return undefined;
+  const { uri, line, sizes } = state as Readonly<Record<keyof PanelState, unknown>>;
+  return typeof uri === 'string' && typeof line === 'number' && Number.isInteger(line) ? { uri, line, sizes: readSizes(sizes) } : undefined;
 }
 
 function iconOf(extensionUri: vscode.Uri): { light: vscode.Uri; dark: vscode.Uri } {
   const picture = (theme: string): vscode.Uri => vscode.Uri.joinPath(extensionUri, 'syntaxes', 'pictures', `preview-${theme}.svg`);
   return { light: picture('light'), dark: picture('dark') };
-}
-
-/** The empty page: our own style and script, and nothing else may load or run. */
-function pageOf(webview: vscode.Webview, dist: vscode.Uri): string {
-  const nonce = Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-  const file = (name: string): string => webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString();
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src ${webview.cspSource}; script-src 'nonce-${nonce}'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Preview</title>
-<link rel="stylesheet" href="${file('preview.css')}">
-</head>
-<body>
-<main id="page" aria-live="off"></main>
-<script nonce="${nonce}" src="${file('preview.js')}"></script>
-</body>
-</html>`;
 }

@@ -44,6 +44,19 @@ function figure(value: number, unit: Comparison['unit']): string {
   }
 }
 
+/** The bakes from the latest back, those without a date last. */
+export function latestFirst({ compared }: RecordsView): readonly ComparedRecord[] {
+  return [...compared].sort((a, b) => (a.record.date < b.record.date ? 1 : a.record.date > b.record.date ? -1 : 0));
+}
+
+/** One bake in short: `2026-05-09: bulk planned 4 h, was 3 h 10 min (50 min less)`. */
+export function bakeWords({ record, comparisons }: ComparedRecord): string {
+  const bulk = comparisons.find(({ what, step }) => what === 'length' && step === 'bulk');
+  const loss = comparisons.find(({ what }) => what === 'loss');
+  const figures = [bulk && `bulk ${comparisonWords(bulk)}`, loss && `loss ${comparisonWords(loss)}`].filter((text) => text !== undefined);
+  return `${record.date === '' ? 'no date' : record.date}: ${figures.length === 0 ? 'no bulk and no weight noted' : figures.join('; ')}`;
+}
+
 /** The fitted pace with its spread, or why there is none. */
 export function paceWords(pace: FittedPace): string {
   if ('reason' in pace) return pace.reason;

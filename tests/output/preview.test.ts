@@ -295,10 +295,28 @@ steps
 
 test('every section is there in one order, hidden when it is empty, so that a page can be patched in place', () => {
   const sections = (text: string): unknown => [...previewOf(text)!.html.matchAll(/<section id="([\w-]+)"/g)].map(([, id]) => id);
-  const all = ['findings', 'sheet', 'make-up', 'temperature', 'fermentation', 'timeline', 'method', 'cautions', 'food', 'allergens', 'cost'];
+  const all = ['size', 'findings', 'sheet', 'make-up', 'temperature', 'fermentation', 'timeline', 'method', 'cautions', 'records', 'food', 'allergens', 'cost', 'label'];
   expect(sections(rye)).toEqual(all);
   expect(sections('formula "Nothing yet"')).toEqual(all);
   expect(sections('dish "Crumbs"\npart\n  200 g sugar')).toEqual(all);
+});
+
+test('the ingredients as on a label, heaviest first, with what the law wants set off in bold', () => {
+  const html = previewOf(rye)!.html;
+  const list = /<p class="list">(.*?)<\/p>/.exec(html)?.[1] ?? '';
+  expect(list).toMatch(/^Bread flour \(<b>WHEAT<\/b>\), water, dark <b>RYE<\/b> flour, <b>WALNUTS<\/b>, .*salt/);
+  expect(words(html)).toContain('Ingredients list a draft: local food law comes first');
+});
+
+test('the last bakes stand beside the plan, the latest first, and the pace of the kitchen; without records nothing is said', () => {
+  const bake = (day: number): string => `\nrecord 2026-05-0${day}\n  room 22 C\n  bulk 3 h ${day} min, volume 70 %\n`;
+  const html = previewOf(rye + [1, 2, 3, 4].map(bake).join(''))!.html;
+  const section = /<section id="records".*?<\/section>/s.exec(html)?.[0] ?? '';
+  expect([...section.matchAll(/data-line="(\d+)">(\S+): bulk planned 3 h 30 min, was 3 h (\d) min/g)].map(([, line, date, minute]) => [Number(line), date, minute])).toEqual(
+    [4, 3, 2].map((day) => [rye.split('\n').length + 1 + (day - 1) * 4, `2026-05-0${day}`, String(day)]),
+  );
+  expect(words(section)).toMatch(/and 1 before .*(pace|bulk)/);
+  expect(previewOf(rye)!.html).toContain('<section id="records" hidden></section>');
 });
 
 describe('whatever is written', () => {

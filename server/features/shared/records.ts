@@ -3,7 +3,7 @@ import type { Span } from '../../../grammar';
 import type { ResolvedFormula } from '../../core/formula/model';
 import { comparisonsAt } from '../../core/records';
 import { capital } from '../../core/checks/words';
-import { comparisonWords, paceWords, recordsView } from '../../output/records';
+import { bakeWords, comparisonWords, latestFirst, paceWords, recordsView } from '../../output/records';
 import { escaped, paragraphs } from './markdown';
 
 /** More lines make a hover that scrolls. */
@@ -23,15 +23,10 @@ export function recordLineWords(formula: ResolvedFormula, block: number, line: S
 
 /** Of a formula: its last bakes, a line each, and the pace fitted to all; undefined where nothing was recorded. */
 export function recordsWords(formula: ResolvedFormula): string | undefined {
-  const { compared, pace } = recordsView({ formula });
+  const view = recordsView({ formula });
+  const { compared, pace } = view;
   if (compared.length === 0) return undefined;
-  const latest = [...compared].sort((a, b) => (a.record.date < b.record.date ? 1 : a.record.date > b.record.date ? -1 : 0));
-  const lines = latest.slice(0, MOST_BAKES).map(({ record, comparisons }) => {
-    const bulk = comparisons.find(({ what, step }) => what === 'length' && step === 'bulk');
-    const loss = comparisons.find(({ what }) => what === 'loss');
-    const figures = [bulk && `bulk ${comparisonWords(bulk)}`, loss && `loss ${comparisonWords(loss)}`].filter((text) => text !== undefined);
-    return escaped(`${record.date === '' ? 'no date' : record.date}: ${figures.length === 0 ? 'no bulk and no weight noted' : figures.join('; ')}`);
-  });
+  const lines = latestFirst(view).slice(0, MOST_BAKES).map((bake) => escaped(bakeWords(bake)));
   const more = compared.length - lines.length;
   return paragraphs('**Records**', [...lines, ...(more > 0 ? [`and ${more} more`] : [])].join('  \n'), escaped(paceWords(pace)));
 }

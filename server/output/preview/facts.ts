@@ -4,9 +4,11 @@ import { allergenFacts } from '../facts/allergens';
 import { cautionsOf, LOCAL_RULES } from '../facts/cautions';
 import { costFacts } from '../facts/cost';
 import { doughTemperatureFacts } from '../facts/dough-temperature';
+import { declarationFacts } from '../facts/declaration';
 import { fermentationFacts } from '../facts/fermentation';
 import { lackingWords, nutritionShort, nutritionTable } from '../facts/nutrition';
 import { sentence, type FactBlock } from '../facts/words';
+import { bakeWords, latestFirst, paceWords, recordsView } from '../records';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 
@@ -55,6 +57,35 @@ export function foodFactsSection(input: PreviewInput): Markup | undefined {
   )}</tbody>
 </table></div>
 <p class="quiet">${notes.join(' ')}</p></section>`;
+}
+
+/** The ingredients as on a label, heaviest first; what the law wants set off stands in capitals and in bold. */
+export function labelSection({ formula, label = {} }: PreviewInput): Markup | undefined {
+  const block = declarationFacts(formula, label.allergens);
+  if (block === undefined) return undefined;
+  const [list, ...more] = block.facts;
+  return html`<section id="label" aria-labelledby="label-name">${heading('label', block.title, block.about)}
+<p class="list">${setOff(sentence(list?.value ?? ''))}</p>${more.map(({ label: what, value }) => html`<p class="quiet">${sentence(`${what}: ${value}`)}</p>`)}
+<p class="quiet">${block.notes.join(' ')}</p></section>`;
+}
+
+/** Words in capitals in bold. */
+function setOff(text: string): readonly Markup[] {
+  return text.split(/(\b\p{Lu}{2,}(?: \p{Lu}{2,})*\b)/u).map((piece, at) => (at % 2 === 1 ? html`<b>${piece}</b>` : html`${piece}`));
+}
+
+/** How many bakes stand beside the plan; hovers and `sheet --records` have all. */
+const MOST_BAKES = 3;
+
+/** The last bakes beside the plan, and the pace of the kitchen fitted to all. Records are of the size written. */
+export function recordsSection(input: PreviewInput): Markup | undefined {
+  const view = recordsView(input);
+  if (view.compared.length === 0) return undefined;
+  const lineOf = input.lineAsWritten ?? input.lineOf;
+  const items = latestFirst(view).slice(0, MOST_BAKES).map((bake) => html`<li>${toLine(lineOf(bake.record.place), bakeWords(bake))}</li>`);
+  const more = view.compared.length - items.length;
+  return html`<section id="records" class="records" aria-labelledby="records-name"><h2 id="records-name">Records</h2><ul>${items}</ul>
+${more > 0 && html`<p class="quiet">and ${more} before</p>`}<p>${paceWords(view.pace)}</p></section>`;
 }
 
 /** In full, each with its public guidance; the words lead to the first line that it is about. */

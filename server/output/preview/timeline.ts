@@ -9,22 +9,24 @@ import { html, type Markup, toLine } from './html';
 import { lanesPicture, type Bar, type Lane } from './lanes';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
+import { action } from './size';
 import { dayLabel, lengthOf } from './ticks';
 
 export function timelinePicture(input: PreviewInput): Markup | undefined {
   const { timeline } = input;
   if (timeline === undefined || timeline.kind === 'empty') return undefined;
   return html`<section id="timeline" class="timeline" aria-labelledby="timeline-name"><h2 id="timeline-name">Timeline</h2>
-${input.timeBy === undefined ? anchorField(input.request) : planWords(input.request, input.timeBy)}${timeline.kind === 'placed' ? picture(input, timeline) : conflict(timeline, input.lineOf)}</section>`;
+${input.timeBy === undefined ? anchorField(input) : planWords(input.request, input.timeBy)}${timeline.kind === 'placed' ? picture(input, timeline) : conflict(timeline, input.lineOf)}</section>`;
 }
 
-/** When it is to be ready, or begun. The page's script listens to both fields; nothing is written to the file. */
-function anchorField({ anchor, zone }: TimelineRequest): Markup {
+/** When it is to be ready, or begun. The page's script listens to both fields; nothing is written to the file but by the button that says so. */
+function anchorField({ formula, request: { anchor, zone }, isChosen = false }: PreviewInput): Markup {
   const { date, time } = formatInstant(anchor.epochMs, zone);
   const option = (kind: 'ready' | 'start', words: string): Markup =>
     html`<option value="${kind}"${anchor.kind === kind && html` selected`}>${words}</option>`;
   return html`<p class="anchor"><select id="anchor-kind" aria-label="What the time is for">${option('ready', 'Ready by')}${option('start', 'Begun at')}</select>
-<input id="anchor-time" type="datetime-local" aria-label="Date and time" value="${date}T${time}"> <span class="zone">${zone}</span></p>`;
+<input id="anchor-time" type="datetime-local" aria-label="Date and time on the clock of ${zone}" value="${date}T${time}"> <span class="zone">${zone}</span>
+${isChosen && action('time-forget', 'Forget this time')} ${formula.name !== '' && action('time-plan', 'Write as a plan')}</p>`;
 }
 
 /** The time is a plan's: it is changed there. */
