@@ -1,7 +1,8 @@
 /** The language server in a browser, as a worker. It has no disk: files come from the editor. */
-import { BrowserMessageReader, BrowserMessageWriter, createConnection, ProposedFeatures } from 'vscode-languageserver/browser';
+import { BrowserMessageReader, BrowserMessageWriter } from 'vscode-jsonrpc/browser';
 import { serve } from './connection';
 import { oncePerKind } from './lsp/faults';
+import { connectionOver } from './lsp/wire/connection';
 import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from './requests';
 import type { FindFilesAnswer, FindFilesParams, ReadFileAnswer, ReadFileParams } from './requests';
 
@@ -11,7 +12,7 @@ const MOST_FOUND = 2000;
 /** A worker's own scope is its port. The compiler knows the scope of a page only. */
 const port = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 
-const connection = createConnection(ProposedFeatures.all, new BrowserMessageReader(port), new BrowserMessageWriter(port));
+const connection = connectionOver(new BrowserMessageReader(port), new BrowserMessageWriter(port), { begin: () => undefined, end: () => close() });
 
 serve(connection, {
   reader: {

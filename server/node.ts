@@ -1,5 +1,5 @@
 /**
- * The language server where there is Node: `--stdio`, `--node-ipc` or `--socket=PORT`.
+ * The language server where there is Node: `--stdio`, `--node-ipc`, `--socket=PORT` or `--pipe=NAME`.
  *
  * It reads `.bake` files and `proofsheet.json` and nothing else, writes nothing, starts nothing, and asks nothing of any network.
  */
@@ -7,19 +7,15 @@ import { Console } from 'node:console';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { serve } from './connection';
 import { findBakeFiles, readSource } from './lsp/disk';
-import { wholeMessages } from './lsp/whole-messages';
 import { oncePerKind } from './lsp/faults';
+import { connectionOf } from './lsp/wire/node';
 
-const isStdio = process.argv.includes('--stdio');
 // What a library prints must not come between messages.
-if (isStdio) globalThis.console = new Console(process.stderr);
+if (process.argv.includes('--stdio')) globalThis.console = new Console(process.stderr);
 
-const connection = isStdio
-  ? createConnection(ProposedFeatures.all, process.stdin, wholeMessages(process.stdout))
-  : createConnection(ProposedFeatures.all);
+const connection = connectionOf(process.argv.slice(2));
 
 /** The page of checks as it lies beside the bundle in `dist/`. */
 const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'README.md');

@@ -1,7 +1,7 @@
 /** The settings of the editor: for the workspace, and for each of its folders, which may have their own. */
-import type { Connection } from 'vscode-languageserver';
 import { settingsFrom } from '../core/settings/read';
 import type { Settings } from '../core/settings/settings';
+import type { Connection } from './wire/connection';
 import { MOST_BACKGROUND_FILES } from './workspace';
 
 export interface Configuration {
@@ -17,7 +17,7 @@ const SECTION = 'proofsheet';
 
 /** Asks the editor. */
 export async function askedFrom(connection: Connection, roots: readonly string[]): Promise<Configuration> {
-  const [whole, ...each]: unknown[] = await connection.workspace.getConfiguration([{ section: SECTION }, ...roots.map(scopeUri => ({ section: SECTION, scopeUri }))]);
+  const [whole, ...each] = await connection.workspace.getConfiguration([{ section: SECTION }, ...roots.map(scopeUri => ({ section: SECTION, scopeUri }))]);
   return configurationOf(whole, new Map(roots.map((root, i) => [root, each[i]])));
 }
 

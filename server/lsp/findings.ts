@@ -2,14 +2,16 @@
  * Findings, sent or asked for. Work is done in short turns, so that an edit that arrives in between is heard, and ends the
  * work that it made stale.
  */
-import { DocumentDiagnosticReportKind, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
-import type { CancellationToken, Connection, Diagnostic, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
+import { ResponseError } from 'vscode-jsonrpc';
+import type { CancellationToken, Diagnostic, DiagnosticServerCancellationData, DocumentDiagnosticReport } from 'vscode-languageserver';
 import { diagnosing } from '../features/diagnostics';
 import type { DiagnosticOptions } from '../features/diagnostics';
+import { DocumentDiagnosticReportKind, LSPErrorCodes } from '../features/shared/protocol';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
 import { turn, TURN_MS } from '../project/turns';
 import { schemeOf } from '../project/uris';
+import type { Connection } from './wire/connection';
 
 /** Schemes of texts that people write. Others (an old version in `git:`, the other side of a comparison) are only looked at. */
 const WRITTEN = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs']);

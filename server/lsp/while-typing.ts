@@ -1,11 +1,8 @@
-/** What the editor asks for while a text is written, beside completion: colours, hints, the shape of a line, indents. */
-import type { CancellationToken, Connection, ResponseError, TextDocumentIdentifier } from 'vscode-languageserver';
-import { inlayHintsOf, resolvedHint } from '../features/inlay-hints';
-import { indentOnNewLine } from '../features/on-type';
-import { semanticTokensOf, tokenEdits } from '../features/semantic-tokens';
-import { signatureHelpAt } from '../features/signature-help';
+/** What the editor asks for while a text is written, beside completion: colours, hints, the shape of a line, indents. Each is read when it is asked for first. */
+import type { CancellationToken, ResponseError, TextDocumentIdentifier } from 'vscode-languageserver';
 import type { ProjectFile } from '../project/file';
 import type { Where } from './pages';
+import type { Connection } from './wire/connection';
 
 export type Asked = Where & { readonly textDocument: TextDocumentIdentifier };
 
@@ -24,16 +21,16 @@ export function serveTyping({ connection, answer }: Typing): { readonly closed: 
   const tokens = new TokensSent();
   connection.languages.semanticTokens.on(answer('colours', { data: [] }, file => tokens.full(file)));
   connection.languages.semanticTokens.onDelta(answer('colours', { data: [] }, (file, { previousResultId }) => tokens.since(file, previousResultId)));
-  connection.languages.semanticTokens.onRange(answer('colours', { data: [] }, (file, { range }) => ({ data: semanticTokensOf(file, range) })));
-  connection.languages.inlayHint.on(answer('hints', null, (file, { range }) => inlayHintsOf(file, range)));
+  connection.languages.semanticTokens.onRange(answer('colours', { data: [] }, async (file, { range }) => ({ data: (await import('../features/semantic-tokens')).semanticTokensOf(file, range) })));
+  connection.languages.inlayHint.on(answer('hints', null, async (file, { range }) => (await import('../features/inlay-hints')).inlayHintsOf(file, range)));
   connection.languages.inlayHint.resolve((hint, token) => {
     const { uri } = (hint.data ?? {}) as { readonly uri?: unknown };
-    return typeof uri === 'string' ? answer('hints', hint, file => resolvedHint(file, hint))({ textDocument: { uri } }, token) : hint;
+    return typeof uri === 'string' ? answer('hints', hint, async file => (await import('../features/inlay-hints')).resolvedHint(file, hint))({ textDocument: { uri } }, token) : hint;
   });
-  connection.onSignatureHelp(answer('shape of a line', null, (file, { position, context }) => (
-    signatureHelpAt(file, file.lineIndex.offsetAt(position), context) ?? null
+  connection.onSignatureHelp(answer('shape of a line', null, async (file, { position, context }) => (
+    (await import('../features/signature-help')).signatureHelpAt(file, file.lineIndex.offsetAt(position), context) ?? null
   )));
-  connection.onDocumentOnTypeFormatting(answer('indent', null, (file, { position, options }) => indentOnNewLine(file, position, options)));
+  connection.onDocumentOnTypeFormatting(answer('indent', null, async (file, { position, options }) => (await import('../features/on-type')).indentOnNewLine(file, position, options)));
   return { closed: uri => tokens.forget(uri) };
 }
 
@@ -42,12 +39,14 @@ class TokensSent {
   readonly #sent = new Map<string, { readonly id: string; readonly data: readonly number[] }>();
   #count = 0;
 
-  full(file: ProjectFile) {
+  async full(file: ProjectFile) {
+    const { semanticTokensOf } = await import('../features/semantic-tokens');
     const data = semanticTokensOf(file);
     return { resultId: this.#remember(file, data), data };
   }
 
-  since(file: ProjectFile, previousResultId: string) {
+  async since(file: ProjectFile, previousResultId: string) {
+    const { semanticTokensOf, tokenEdits } = await import('../features/semantic-tokens');
     const before = this.#sent.get(file.uri);
     const data = semanticTokensOf(file);
     const resultId = this.#remember(file, data);

@@ -2,19 +2,21 @@
  * Findings of files that are not open: given to an editor that asks, sent to one that does not. The files are looked through one after
  * another, only those that something has happened to, and whoever waits for an answer meanwhile gets it first.
  */
-import { DocumentDiagnosticReportKind, FileChangeType, LSPErrorCodes, MessageType, ResponseError, ShowMessageNotification } from 'vscode-languageserver';
+import { ResponseError } from 'vscode-jsonrpc';
 import type {
-  CancellationToken, Connection, FileEvent, ResultProgressReporter, WorkDoneProgressReporter, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport,
+  CancellationToken, FileEvent, ResultProgressReporter, WorkDoneProgressReporter, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport,
   WorkspaceDiagnosticReportPartialResult, WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import { diagnosticsOf } from '../features/diagnostics';
 import type { DiagnosticOptions } from '../features/diagnostics';
+import { DocumentDiagnosticReportKind, FileChangeType, LSPErrorCodes, MessageType } from '../features/shared/protocol';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
 import { isSettings } from '../project/settings';
 import { canonicalUri, homeOf } from '../project/uris';
 import type { Client } from './client';
 import type { Findings } from './findings';
+import type { Connection } from './wire/connection';
 
 /** Files that are looked through while they are not open, unless the editor's settings say otherwise. */
 export const MOST_BACKGROUND_FILES = 2000;
@@ -252,7 +254,7 @@ export class WorkspaceFindings {
   #note(): void {
     this.#noted = this.#most;
     const most = String(this.#most).replace(/(?=(?:\d{3})+$)\B/g, ',');
-    this.#host.connection.sendNotification(ShowMessageNotification.type, {
+    this.#host.connection.sendNotification('window/showMessage', {
       type: MessageType.Info,
       message: `There are more than ${most} .bake files here. Findings are shown for the first ${most}, and for every file that is open. `
         + 'The setting "proofsheet.mostBackgroundFiles" takes more.',

@@ -1,13 +1,14 @@
 /** A fault inside is told, is answered with nothing, and leaves everything else alone. */
 import { PassThrough } from 'node:stream';
 import { describe, expect, it, vi } from 'vitest';
-import { createConnection, createProtocolConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 import { analyse } from '../../server/core/analyse';
 import { serve } from '../../server/connection';
 import { resolvedCompletion } from '../../server/features/completion';
 import { hoverAt } from '../../server/features/hover';
 import { findingsOf } from '../../server/features/shared/schedule-findings';
 import { oncePerKind } from '../../server/lsp/faults';
+import { connectionOver } from '../../server/lsp/wire/connection';
 import { RYE } from '../features/marked';
 import { FULL } from './editor';
 
@@ -31,7 +32,7 @@ vi.mock(import('../../server/features/shared/schedule-findings'), async original
 async function connected() {
   const [toServer, toClient] = [new PassThrough(), new PassThrough()];
   const faults: string[] = [];
-  serve(createConnection(ProposedFeatures.all, new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), {
+  serve(connectionOver(new StreamMessageReader(toServer), new StreamMessageWriter(toClient), { begin: () => undefined, end: () => undefined }), {
     reader: { read: () => Promise.resolve(undefined) },
     onFault: (where, fault) => faults.push(`${where}: ${String(fault)}`),
   });
