@@ -2,6 +2,8 @@
 import { version } from '../../package.json';
 import { printable } from '../output/width';
 import { check } from './check';
+import { compare } from './compare';
+import { exportVerb } from './export';
 import { format } from './format';
 import { generalHelp, verbHelp } from './help';
 import { didYouMean } from './nearest';
@@ -12,10 +14,10 @@ import { schedule } from './schedule';
 import { sheet } from './sheet';
 import type { Surroundings, Verb } from './verb';
 
-const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format];
+const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format, compare, exportVerb];
 
 /** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
-const LATER = ['compare', 'export', 'convert'];
+const LATER = ['convert'];
 
 /** Runs one command line. Never throws: a refusal or a fault is said on the terminal. */
 export async function run(args: readonly string[], surroundings: Surroundings, debug: boolean): Promise<ExitStatus> {

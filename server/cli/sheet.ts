@@ -70,7 +70,8 @@ function factsAskedFor(options: Options): FactsOptions {
   };
 }
 
-function scaledEntry(entry: FormulaEntry, request: ScaleRequest, say: (note: string) => void): FormulaEntry | string {
+/** The entry at another size, or why it cannot be brought to it. */
+export function scaledEntry(entry: FormulaEntry, request: ScaleRequest, say: (note: string) => void): FormulaEntry | string {
   const scaled = scaleFormula(entry.formula, request, entry.totals.flour_g);
   if (scaled.kind === 'cannot') return scaled.message;
   scaled.notes.forEach(say);

@@ -53,9 +53,12 @@ function firstOf(steps: readonly TimelineStep[]): TimelineStep | undefined {
 
 // --- what steps add ---------------------------------------------------------------------------------------------------
 
-interface Addition {
+export interface Addition {
   readonly step: PlacedStep;
+  readonly add: Add;
   readonly lines: readonly ResolvedLine[];
+  /** What goes in here, g. */
+  readonly grams: number | null;
   readonly text: string;
 }
 
@@ -68,8 +71,11 @@ function lineText({ name, celsius: at }: ResolvedLine, grams: number | null): st
   return `${weight(grams)} ${name}${at === null ? '' : ` at ${celsius(at)}`}`;
 }
 
-/** What the steps add of a part's lines, in order; of a part that the list does not take in, all it yields. */
-function additionsOf(list: ResolvedPart, steps: readonly PlacedStep[], { parts }: ResolvedFormula): readonly Addition[] {
+/**
+ * What the steps add of a part's lines, in order; of a part that the list does not take in, all it yields. `factor`: how many times
+ * the size written the formula is, for the weights that steps say.
+ */
+export function additionsOf(list: ResolvedPart, steps: readonly PlacedStep[], { parts }: ResolvedFormula, factor = 1): readonly Addition[] {
   const left = new Map<string, number | null>();
   return addsIn(steps).map(({ step, add }): Addition => {
     const name = add.name.text;
@@ -79,13 +85,13 @@ function additionsOf(list: ResolvedPart, steps: readonly PlacedStep[], { parts }
     const whole = first === undefined ? (part?.yieldGrams ?? null) : sumKnown(lines, ({ grams }) => grams);
     const key = first?.key ?? nameKey(name);
     const remaining = left.has(key) ? (left.get(key) ?? null) : whole;
-    const grams = gramsOf(add, whole, remaining);
+    const grams = gramsOf(add, whole, remaining, factor);
     left.set(key, remaining === null || grams === null ? null : Math.max(0, remaining - grams));
-    return { step, lines, text: first === undefined ? `${weight(grams)} ${name}` : lineText(first, grams) };
+    return { step, add, lines, grams, text: first === undefined ? `${weight(grams)} ${name}` : lineText(first, grams) };
   });
 }
 
-function gramsOf({ portion }: Add, whole: number | null, remaining: number | null): number | null {
+function gramsOf({ portion }: Add, whole: number | null, remaining: number | null, factor: number): number | null {
   switch (portion.kind) {
     case 'whole':
     case 'rest':
@@ -96,7 +102,7 @@ function gramsOf({ portion }: Add, whole: number | null, remaining: number | nul
       const { amount } = portion;
       if (amount.kind === 'share') return whole === null ? null : (whole * amount.quantity.low.value) / 100;
       const mass = amount.kind === 'mass' ? amount : 'bracket' in amount ? amount.bracket : undefined;
-      return mass === undefined ? null : toGrams(mass);
+      return mass === undefined ? null : toGrams(mass) * factor;
     }
   }
 }

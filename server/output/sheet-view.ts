@@ -26,8 +26,8 @@ export const AFTER_ROWS = ['cooked off', 'kept back', 'left over', 'for the doug
 export type AfterRow = (typeof AFTER_ROWS)[number];
 
 export interface SheetView {
-  /** Names of the rows; every column has a cell for each. */
-  readonly rows: readonly { readonly name: string; readonly isPart: boolean }[];
+  /** Names and keys of the rows; every column has a cell for each. */
+  readonly rows: readonly { readonly name: string; readonly key: string; readonly isPart: boolean }[];
   readonly columns: readonly ViewColumn[];
 }
 
@@ -94,7 +94,7 @@ export function sheetView(entry: FormulaEntry): SheetView {
   ];
   // The final dough stands last, wherever its block is written.
   columns.sort((a, b) => Number(a.kind === 'final') - Number(b.kind === 'final'));
-  return { rows: [...rows.values()].map(({ name, isPart }) => ({ name, isPart })), columns };
+  return { rows: [...rows.values()].map(({ name, key, isPart }) => ({ name, key, isPart })), columns };
 }
 
 function finalTitle(dough: ResolvedPart): string {
