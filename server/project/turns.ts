@@ -1,7 +1,7 @@
 /** Giving way: long work goes on in short turns, so that what comes in meanwhile is heard. */
 
 /** How long work may go on before others get their turn, ms. */
-export const TURN_MS = 10;
+export const TURN_MS = 5;
 
 /**
  * Lets whatever came in be heard, and comes back at once. A timer would wait for a thousandth of a second and more, which is
@@ -9,6 +9,21 @@ export const TURN_MS = 10;
  */
 export function turn(): Promise<void> {
   return new Promise(later);
+}
+
+/** Counts how long the turn of one piece of work has gone on. */
+export class Turns {
+  #began = performance.now();
+
+  isOver(): boolean {
+    return performance.now() - this.#began >= TURN_MS;
+  }
+
+  /** Lets others have their turn. */
+  async next(): Promise<void> {
+    await turn();
+    this.#began = performance.now();
+  }
 }
 
 const later: (go: () => void) => void = go => {
