@@ -3,7 +3,7 @@
 //   node tests/workbench/run.mjs [--only server,web,desktop,ui] [--report FILE] [--verbose]
 import { build } from 'esbuild';
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { run } from 'node:test';
 import { spec } from 'node:test/reporters';
@@ -64,7 +64,8 @@ async function prepare() {
 
 async function runUi() {
   const counts = { passed: 0, failed: 0, skipped: 0 };
-  const events = run({ files: [path.join(here, 'ui', 'language.test.mjs')], concurrency: false });
+  const files = readdirSync(path.join(here, 'ui')).filter((name) => name.endsWith('.test.mjs')).map((name) => path.join(here, 'ui', name));
+  const events = run({ files, concurrency: false });
   events.on('test:diagnostic', ({ message }) => {
     const [, what, count] = /^(pass|fail|cancelled|skipped) (\d+)$/.exec(message) ?? [];
     if (what === 'pass') counts.passed += Number(count);
