@@ -1,18 +1,18 @@
 /** Loads the files of a command line with everything they use, one after the other, and tells what each holds. */
+import { existsSync } from 'node:fs';
 import { readFile, realpath, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Readable } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Place } from '../core/formula/model';
-import { SETTINGS_CODE } from '../core/settings/read';
 import { SETTINGS_FILE } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
-import { byPlace, type PlacedFinding } from '../output/findings';
 import { printable } from '../output/width';
-import { placesOfRelated, type PlacedSection, type ProjectFile } from '../project/file';
+import type { PlacedSection, ProjectFile } from '../project/file';
 import { Project } from '../project/project';
 import type { SettingsInFile } from '../project/settings';
-import { LARGEST_BYTES, readSource, slashes, sourcesOf, type Source } from './files';
+import { canonicalUri } from '../project/uris';
+import { cannotRead, LARGEST_BYTES, readSource, slashes, sourcesOf, type Source } from './files';
 import type { Options } from './options';
 import { counted } from '../output/numbers';
 import type { Terminal } from './terminal';
@@ -55,40 +55,115 @@ export async function eachDocument(
   const { sources, problems } = await sourcesOf(options.files.length === 0 ? ['.'] : options.files);
   for (const problem of problems) terminal.say(printable(problem));
   let unreadable = problems.length;
-  const roots = await rootsOf(sources);
-  const project = new Project({ reader: readerWithin(roots), roots: roots.map((root) => pathToFileURL(root).href) });
+  const documents = new Documents(await rootsOf(sources));
   const visited = new Set<string>();
-  const settings = (file: SettingsInFile | undefined, shown?: string): void => {
-    if (file === undefined || visited.has(file.uri)) return;
-    visited.add(file.uri);
-    visitSettings({ shown: shown ?? slashes(path.relative('', fileURLToPath(file.uri))), file });
+  const settings = (document: SettingsDocument): void => {
+    if (visited.has(document.file.uri)) return;
+    visited.add(document.file.uri);
+    visitSettings(document);
   };
-  const begun = Date.now();
-  let shown = begun;
+  const progress = new Progress(terminal, sources.length);
   for (const [index, source] of sources.entries()) {
-    if (Date.now() - begun > SHOW_PROGRESS_AFTER_MS && Date.now() - shown > 100) {
-      shown = Date.now();
-      terminal.progress(`${String(index)} of ${counted(sources.length, 'file')}`);
+    progress.at(index);
+    const loaded = await documents.load(source, stdin);
+    switch (loaded.kind) {
+      case 'unreadable':
+        terminal.say(printable(loaded.sentence));
+        unreadable += 1;
+        break;
+      case 'settings':
+        settings(loaded.settings);
+        break;
+      case 'document':
+        if (loaded.settings !== undefined) settings(loaded.settings);
+        visit(loaded.document);
     }
-    const read = await readSource(source, stdin);
-    if (read.kind === 'unreadable') {
-      terminal.say(printable(read.sentence));
-      unreadable += 1;
-      continue;
-    }
-    const uri = pathToFileURL(source.file ?? path.resolve('standard input.bake')).href;
-    project.update(uri, read.text);
-    if (source.file !== undefined && path.basename(source.file) === SETTINGS_FILE) {
-      settings(await project.settingsAt(uri), source.shown);
-      continue;
-    }
-    const file = await project.prepare(uri);
-    settings(file?.settingsFile);
-    if (file !== undefined) visit({ shown: source.shown, file, path: source.file, bom: read.bom });
-    project.close(uri);
+    documents.release(source);
   }
-  terminal.progress('');
+  progress.end();
   return { unreadable };
+}
+
+/** A passing line that says how many files are done, once somebody may wonder. */
+export class Progress {
+  readonly #terminal: Terminal;
+  readonly #all: number;
+  readonly #begun = Date.now();
+  #shown = this.#begun;
+
+  constructor(terminal: Terminal, all: number) {
+    this.#terminal = terminal;
+    this.#all = all;
+  }
+
+  at(done: number): void {
+    const now = Date.now();
+    if (now - this.#begun <= SHOW_PROGRESS_AFTER_MS || now - this.#shown <= 100) return;
+    this.#shown = now;
+    this.#terminal.progress(`${String(done)} of ${counted(this.#all, 'file')}`);
+  }
+
+  end(): void {
+    this.#terminal.progress('');
+  }
+}
+
+/** A file of a command line, with everything that it uses; or what is the matter with it. */
+export type Loaded =
+  | { readonly kind: 'unreadable'; readonly sentence: string }
+  | { readonly kind: 'settings'; readonly settings: SettingsDocument }
+  | { readonly kind: 'document'; readonly document: Document; readonly settings: SettingsDocument | undefined };
+
+/** Files that others use are kept until so many newer ones have been used: most files of a folder use the same few. */
+const MOST_KEPT = 64;
+
+/** Loads one file after the other. Of a file that was released only what others are likely to use is kept, so that memory does not grow with their number. */
+export class Documents {
+  readonly project: Project;
+  /** URIs of files that were used by others, those of the latest use last. */
+  readonly #used = new Set<string>();
+
+  constructor(roots: readonly string[]) {
+    this.project = new Project({ reader: readerWithin(roots), roots: roots.map((root) => pathToFileURL(root).href) });
+  }
+
+  async load(source: Source, stdin: Readable): Promise<Loaded> {
+    const read = await readSource(source, stdin);
+    if (read.kind === 'unreadable') return read;
+    const uri = uriOf(source);
+    this.project.update(uri, read.text);
+    if (source.file !== undefined && path.basename(source.file) === SETTINGS_FILE) {
+      const file = await this.project.settingsAt(uri);
+      return file === undefined ? { kind: 'unreadable', sentence: cannotRead(source.shown, undefined) } : { kind: 'settings', settings: { shown: source.shown, file } };
+    }
+    const file = await this.project.prepare(uri);
+    if (file === undefined) return { kind: 'unreadable', sentence: cannotRead(source.shown, undefined) };
+    const { settingsFile } = file;
+    return {
+      kind: 'document',
+      document: { shown: source.shown, file, path: source.file, bom: read.bom },
+      settings: settingsFile && { shown: slashes(path.relative('', fileURLToPath(settingsFile.uri))), file: settingsFile },
+    };
+  }
+
+  /** The file has been looked at. */
+  release(source: Source): void {
+    const uri = uriOf(source);
+    for (const { uri: used } of this.project.get(uri)?.visible ?? []) {
+      this.#used.delete(canonicalUri(used));
+      this.#used.add(canonicalUri(used));
+    }
+    for (const oldest of this.#used) {
+      if (this.#used.size <= MOST_KEPT) break;
+      this.#used.delete(oldest);
+    }
+    this.project.retain(this.#used);
+    this.project.close(uri);
+  }
+}
+
+export function uriOf(source: Source): string {
+  return pathToFileURL(source.file ?? path.resolve('standard input.bake')).href;
 }
 
 function sayProblems({ shown, file: { problems } }: SettingsDocument, terminal: Terminal): void {
@@ -96,7 +171,7 @@ function sayProblems({ shown, file: { problems } }: SettingsDocument, terminal: 
 }
 
 /** The folder that is the top of the project, of each file; where there is none, the folder that all share. */
-async function rootsOf(sources: readonly Source[]): Promise<readonly string[]> {
+export async function rootsOf(sources: readonly Source[]): Promise<readonly string[]> {
   const folders = new Set(sources.map(({ file }) => (file === undefined ? process.cwd() : path.dirname(file))));
   const roots = new Set<string>();
   const rootless: string[] = [];
@@ -109,6 +184,14 @@ async function rootsOf(sources: readonly Source[]): Promise<readonly string[]> {
   const [first, ...others] = rootless;
   if (first !== undefined) roots.add(others.reduce(commonFolder, first));
   return [...roots];
+}
+
+/** The top of the git repository that a folder is in; undefined outside of one. */
+export function rootOfRepository(folder: string): string | undefined {
+  for (let above = folder; ; above = path.dirname(above)) {
+    if (existsSync(path.join(above, '.git'))) return above;
+    if (path.dirname(above) === above) return undefined;
+  }
 }
 
 /** `known`: whether a path is there, so that the folders that many files share are looked into once. */
@@ -132,7 +215,7 @@ function commonFolder(a: string, b: string): string {
 }
 
 /** Reads what a file uses; a link that leads out of the roots is as good as not there. */
-function readerWithin(roots: readonly string[]): { read(uri: string): Promise<string | undefined> } {
+export function readerWithin(roots: readonly string[]): { read(uri: string): Promise<string | undefined> } {
   const real = Promise.all(roots.map((root) => realpath(root).catch(() => root)));
   return {
     async read(uri) {
@@ -152,44 +235,6 @@ function readerWithin(roots: readonly string[]): { read(uri: string): Promise<st
 
 // --- what a document holds --------------------------------------------------------------------------------------------
 
-/** Every finding of a file, in the order of the text. */
-export function findingsOf(file: ProjectFile, sections: readonly PlacedSection[] = file.sections): readonly PlacedFinding[] {
-  return sections.flatMap((section) => section.analysis.findings.map((finding): PlacedFinding => {
-    const { start, end } = section.offsetsOf(finding.place);
-    const range = file.lineIndex.rangeOf(start, end);
-    return {
-      code: finding.code,
-      severity: finding.severity,
-      message: finding.message,
-      line: range.start.line + 1,
-      column: range.start.character + 1,
-      endLine: range.end.line + 1,
-      endColumn: range.end.character + 1,
-      fixes: finding.fixes.map(({ title }) => title),
-      related: finding.related.flatMap((one) => placesOfRelated(file, section, finding, one).map((place) => ({
-        ...(place.file.uri !== file.uri && { path: pathFrom(file.uri, place.file.uri) }), line: place.range.start.line + 1, message: one.message,
-      }))),
-    };
-  })).sort(byPlace);
-}
-
-/** Another file from the folder of one, `/` between folders, as a `use` line would have it. */
-function pathFrom(uri: string, other: string): string {
-  return slashes(path.relative(path.dirname(fileURLToPath(uri)), fileURLToPath(other)));
-}
-
-/** What is wrong with a settings file. */
-export function settingsFindingsOf({ problems, lineIndex }: SettingsInFile): readonly PlacedFinding[] {
-  return problems.map(({ start, end, severity, message }): PlacedFinding => {
-    const range = lineIndex.rangeOf(start, end);
-    return {
-      code: SETTINGS_CODE, severity, message,
-      line: range.start.line + 1, column: range.start.character + 1, endLine: range.end.line + 1, endColumn: range.end.character + 1,
-      fixes: [], related: [],
-    };
-  });
-}
-
 /** Line from 1 of a place in a section. */
 export function lineOf(file: ProjectFile, section: PlacedSection): (place: Place) => number {
   return (place) => file.lineIndex.positionAt(section.offsetsOf(place).start).line + 1;
@@ -199,5 +244,5 @@ export function lineOf(file: ProjectFile, section: PlacedSection): (place: Place
 export function entryOf(file: ProjectFile, section: PlacedSection): FormulaEntry | undefined {
   const { formula, totals, sheet } = section.analysis;
   if (formula === undefined || totals === undefined || sheet === undefined) return undefined;
-  return { section: section.section, formula, totals, sheet, lineOf: lineOf(file, section), label: file.settings };
+  return { section: section.analysis.section, formula, totals, sheet, lineOf: lineOf(file, section), label: file.settings };
 }

@@ -1,5 +1,6 @@
 /** What a verb of the command line is. One file a verb. */
 import type { Readable } from 'node:stream';
+import type { StartThread } from './checking/threads';
 import type { Options, OptionSpecs } from './options';
 import type { ExitStatus } from './refusal';
 import type { Terminal } from './terminal';
@@ -11,6 +12,8 @@ export interface Surroundings {
   readonly systemZone: string;
   /** What time it is. */
   readonly nowMs: number;
+  /** Left out where there are no threads to be had. */
+  readonly startThread?: StartThread;
 }
 
 export interface Verb {

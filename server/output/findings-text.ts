@@ -2,7 +2,7 @@
  * Findings for a reader: `path:line:column: severity: message (code)`, which editors and terminals turn into a link, and
  * under it the line with the place marked.
  */
-import { summaryOf, type CheckedFile, type PlacedFinding } from './findings';
+import { summaryOf, type CheckedFile, type FindingsForm, type PlacedFinding } from './findings';
 import { plain, type Paint } from './paint';
 import { charactersOf, printable, widthOf } from './width';
 
@@ -12,10 +12,13 @@ export interface FindingsTextOptions {
   readonly paint: Paint;
 }
 
-/** All findings, a blank line between them, and one line that counts them. */
-export function findingsText(files: readonly CheckedFile[], options: FindingsTextOptions = { width: 100, paint: plain }): string {
-  const blocks = files.flatMap((file) => file.findings.map((finding) => findingBlock(file, finding, options)));
-  return [...blocks, `${summaryOf(files)}\n`].join('\n');
+/** All findings, a blank line between them, and one line that counts them; nothing where no file was read. */
+export function findingsText(options: FindingsTextOptions = { width: 100, paint: plain }): FindingsForm {
+  return {
+    begin: '',
+    file: (file) => file.findings.map((finding) => `${findingBlock(file, finding, options)}\n`).join(''),
+    end: (all) => (all.files === 0 ? '' : `${summaryOf(all)}\n`),
+  };
 }
 
 function findingBlock(file: CheckedFile, finding: PlacedFinding, { width, paint }: FindingsTextOptions): string {
@@ -24,15 +27,15 @@ function findingBlock(file: CheckedFile, finding: PlacedFinding, { width, paint 
   const head = `${paint.strong(where)} ${paint.severity(severity, `${severity}:`)} ${printable(finding.message)} ${paint.quiet(`(${code})`)}`;
   const number = String(finding.line);
   const gutter = ' '.repeat(number.length);
-  const source = file.lineText(finding.line);
+  const source = finding.lineText;
   const end = finding.endLine > finding.line ? source.length : finding.endColumn - 1;
   const excerpt = mark(source, finding.column - 1, end, width - number.length - 6);
   return [
     head,
     `  ${paint.quiet(`${number} |`)} ${excerpt.source}`,
     `  ${paint.quiet(`${gutter} |`)} ${paint.severity(severity, excerpt.mark)}`,
-    ...finding.related.map(({ path, line, message }) => `  ${gutter}   ${path === undefined ? '' : `${printable(path)}, `}line ${String(line)}: ${printable(message)}`),
-    ...finding.fixes.map((title) => `  ${gutter}   fix: ${printable(title)}`),
+    ...finding.related.map(({ elsewhere, line, message }) => `  ${gutter}   ${elsewhere === undefined ? '' : `${printable(elsewhere.path)}, `}line ${String(line)}: ${printable(message)}`),
+    ...finding.fixes.map(({ title }) => `  ${gutter}   fix: ${printable(title)}`),
   ].map((line) => `${line.trimEnd()}\n`).join('');
 }
 

@@ -11,3 +11,9 @@ function stable(value: number): number | null {
   const rounded = Number(value.toFixed(6));
   return rounded === 0 ? 0 : rounded;
 }
+
+/** A value, as `json` writes it, as one more of a list that is written item by item. `depth`: how deep the list's own bracket stands, in levels. */
+export function listItem(text: string, depth: number, hasBefore: boolean): string {
+  const indent = '  '.repeat(depth);
+  return `${hasBefore ? ',' : ''}\n${text.trimEnd().split('\n').map((line) => indent + line).join('\n')}`;
+}

@@ -1,8 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { atLeast, byPlace, type CheckedFile, type PlacedFinding } from '../../server/output/findings';
+import { atLeast, byPlace, hasAtLeast, NOTHING_YET, plus, type CheckedFile, type PlacedFinding } from '../../server/output/findings';
 import { findingsJson } from '../../server/output/findings-json';
-import { findingsText } from '../../server/output/findings-text';
+import { findingsText as textForm, type FindingsTextOptions } from '../../server/output/findings-text';
 import type { Paint } from '../../server/output/paint';
+import { written } from './written';
+
+const findingsText = (files: readonly CheckedFile[], options?: FindingsTextOptions): string => written(textForm(options), files);
+
+const fix = (title: string): PlacedFinding['fixes'][number] => ({ title, certain: true, edits: [] });
 
 /** A file of one finding: `«…»` in the text marks its place. */
 function fileWith(marked: string, more: Partial<PlacedFinding> = {}): CheckedFile {
@@ -13,9 +18,9 @@ function fileWith(marked: string, more: Partial<PlacedFinding> = {}): CheckedFil
   const lines = marked.replace(/[«»]/g, '').split('\n');
   const finding: PlacedFinding = {
     code: 'salt-high', severity: 'warning', message: 'Salt is 4 % of the flour; most doughs hold 1.8 to 2.2 %.',
-    line, column, endLine: line, endColumn: column + length, fixes: [], related: [], ...more,
+    line, column, endLine: line, endColumn: column + length, fixes: [], related: [], lineText: lines[line - 1] ?? '', formula: '', ...more,
   };
-  return { path: 'rye.bake', findings: [finding], lineText: (number) => lines[number - 1] ?? '' };
+  return { path: 'rye.bake', uri: 'file:///b/rye.bake', findings: [finding], accepted: [] };
 }
 
 const print = (...files: readonly CheckedFile[]): string => `\n${findingsText(files)}`;
@@ -23,7 +28,7 @@ const print = (...files: readonly CheckedFile[]): string => `\n${findingsText(fi
 describe('findings as text', () => {
   test('a link, what is wrong, its code; the line with its place marked; what can be done', () => {
     const file = fileWith('dough\n  500 g  bread flour\n  «20 g»   salt', {
-      fixes: ['Make it 10 g'], related: [{ line: 2, message: 'the flour it is measured against' }],
+      fixes: [fix('Make it 10 g')], related: [{ line: 2, column: 3, endLine: 2, endColumn: 8, message: 'the flour it is measured against' }],
     });
     expect(print(file)).toBe(`
 rye.bake:3:3: warning: Salt is 4 % of the flour; most doughs hold 1.8 to 2.2 %. (salt-high)
@@ -62,7 +67,7 @@ rye.bake:3:3: warning: Salt is 4 % of the flour; most doughs hold 1.8 to 2.2 %. 
   });
 
   test('files without findings are counted', () => {
-    const clean: CheckedFile = { path: 'a.bake', findings: [], lineText: () => '' };
+    const clean: CheckedFile = { path: 'a.bake', uri: 'file:///b/a.bake', findings: [], accepted: [] };
     expect(findingsText([clean, clean])).toBe('no findings in 2 files\n');
     expect(findingsText([clean, fileWith('«a»', { severity: 'error' }), fileWith('«a»', { severity: 'info' }), fileWith('«a»', { severity: 'error' })]))
       .toMatch(/^2 errors, 1 info in 4 files$/m);
@@ -76,8 +81,8 @@ rye.bake:3:3: warning: Salt is 4 % of the flour; most doughs hold 1.8 to 2.2 %. 
 });
 
 test('findings as JSON: the stable form', () => {
-  const file = fileWith('  «20 g» salt', { fixes: ['Make it 10 g'] });
-  expect(JSON.parse(findingsJson([file, { ...file, path: 'b.bake', findings: [] }]))).toEqual({
+  const file = fileWith('  «20 g» salt', { fixes: [fix('Make it 10 g')] });
+  expect(JSON.parse(written(findingsJson, [file, { ...file, path: 'b.bake', findings: [] }]))).toEqual({
     files: [
       {
         path: 'rye.bake',
@@ -91,10 +96,20 @@ test('findings as JSON: the stable form', () => {
   });
 });
 
+test('findings as JSON are laid out as one value would be', () => {
+  const files = [fileWith('  «20 g» salt', { fixes: [fix('Make it 10 g')] }), { ...fileWith('«a»'), path: 'b.bake', findings: [] }];
+  for (const some of [[], files.slice(0, 1), files]) {
+    const text = written(findingsJson, some);
+    expect(text).toBe(`${JSON.stringify(JSON.parse(text), null, 2)}\n`);
+  }
+});
+
 test('severities are ranked, and findings stand in the order of the text', () => {
   expect([atLeast('error', 'warning'), atLeast('warning', 'warning'), atLeast('info', 'warning')]).toEqual([true, true, false]);
+  const tally = plus(NOTHING_YET, fileWith('«a»'));
+  expect([hasAtLeast(tally, 'info'), hasAtLeast(tally, 'warning'), hasAtLeast(tally, 'error')]).toEqual([true, true, false]);
   const at = (line: number, column: number, severity: PlacedFinding['severity']): PlacedFinding => ({
-    code: 'x', severity, message: '', line, column, endLine: line, endColumn: column, fixes: [], related: [],
+    code: 'x', severity, message: '', line, column, endLine: line, endColumn: column, fixes: [], related: [], lineText: '', formula: '',
   });
   const sorted = [at(2, 1, 'error'), at(1, 9, 'info'), at(1, 3, 'info'), at(1, 3, 'error')].sort(byPlace);
   expect(sorted.map(({ line, column, severity }) => `${String(line)}:${String(column)} ${severity}`)).toEqual(['1:3 error', '1:3 info', '1:9 info', '2:1 error']);

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar';
 import { editorSettings } from '../../server/core/settings/schema';
 import { findingsText } from '../../server/output/findings-text';
+import { written } from '../output/written';
 
 const root = path.join(import.meta.dirname, '..', '..');
 const read = (file: string): string => readFileSync(path.join(root, file), 'utf8');
@@ -101,9 +102,9 @@ test('a task that runs `proofsheet check` has its findings read, whatever stands
   const matcher = new RegExp(pattern.regexp);
   const messages = ['Salt is 4 %: too much (of 2.5 %).', 'A line: with: colons, and (brackets) in it'];
   const found = messages.map((message, at) => ({
-    code: 'salt-high', severity: at === 0 ? 'warning' : 'info', message, line: 3 + at, column: 5, endLine: 3 + at, endColumn: 9, related: [], fixes: ['Do: this (now)'],
+    code: 'salt-high', severity: at === 0 ? 'warning' : 'info', message, line: 3 + at, column: 5, endLine: 3 + at, endColumn: 9, related: [], fixes: [{ title: 'Do: this (now)', certain: true, edits: [] }], lineText: '  4 %  salt', formula: '',
   } as const));
-  const text = findingsText([{ path: 'a dir/C:country.bake', findings: found, lineText: () => '  4 %  salt' }]);
+  const text = written(findingsText(), [{ path: 'a dir/C:country.bake', uri: 'file:///a%20dir/C%3Acountry.bake', findings: found, accepted: [] }]);
   const matched = text.split('\n').flatMap((line) => {
     const match = matcher.exec(line);
     return match === null ? [] : [['file', 'line', 'column', 'severity', 'message', 'code'].map((part) => match[pattern[part]])];

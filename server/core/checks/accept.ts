@@ -21,6 +21,8 @@ export interface Accept {
   readonly code: string;
   /** All codes of the comment, this one included. */
   readonly codes: readonly string[];
+  /** Why, in the baker's words. */
+  readonly reason: string;
   /** Undefined: the whole section. A covered block and range otherwise; null when there is nothing it could cover. */
   readonly covers: Place | null | undefined;
 }
@@ -35,7 +37,7 @@ export function acceptsIn(section: Section): readonly Accept[] {
       }
       const codes = accept.codes.map(({ code }) => code);
       for (const code of accept.codes) {
-        found.push({ place: placeOf(index, comment), codePlace: placeOf(index, code), code: code.code, codes, covers });
+        found.push({ place: placeOf(index, comment), codePlace: placeOf(index, code), code: code.code, codes, reason: accept.reason.trim(), covers });
       }
     };
     const kind = block.head.node.kind;
