@@ -5,6 +5,7 @@ import type { BaseLanguageClient, ErrorHandler, LanguageClientOptions } from 'vs
 import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
 import { Crashes, LEFT_ALONE, STARTED_AGAIN } from './crashes';
+import { registerExport } from './export';
 import { findFiles, readFile } from './files';
 import { watchFirstSteps } from './first-steps';
 import { registerNewFormula } from './new-formula/command';
@@ -45,6 +46,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
     registerNewFormula(log),
     watchFirstSteps(),
+    registerExport((method, params) => server.ask(method, params)),
     registerScale((method, params) => server.ask(method, params)),
     registerSchedule((method, params) => server.ask(method, params), times),
     registerStatus((method, params) => server.ask(method, params)),

@@ -210,6 +210,39 @@ export interface PlanDraftAnswer {
   }[];
 }
 
+/** Client to server: formulas of a file in another form, as text to save. Answers `null` where the file has no formula. */
+export const EXPORT_REQUEST = 'proofsheet/export';
+
+export interface ExportParams {
+  readonly uri: string;
+  /** Of the cursor; line and UTF-16 character from 0. */
+  readonly position: { readonly line: number; readonly character: number };
+  /** `html`, `markdown`, `csv`, `ics`, `jsonld` or `json`. Without it the answer is what can be exported. */
+  readonly form?: string;
+  /** Every formula and dish of the file, not only the one at the position. */
+  readonly all?: boolean;
+}
+
+export type ExportAnswer =
+  | {
+      readonly kind: 'choices';
+      /** Of the formula at the position. Plain text. */
+      readonly title: string;
+      /** How many formulas and dishes the file has. */
+      readonly count: number;
+      /** `Begin Fri 17:20, ready Sat 08:00`, where a plan or the baker says a time. */
+      readonly time: string | undefined;
+    }
+  | {
+      readonly kind: 'text';
+      readonly title: string;
+      readonly text: string;
+      /** `country-loaf.html`: a name that every file system takes. */
+      readonly fileName: string;
+    }
+  /** Why not, in a sentence. */
+  | { readonly kind: 'cannot'; readonly message: string };
+
 /** Server to client, from a server that has no disk: the text of a file in a workspace folder. Answers `null` if it is not there. */
 export const READ_FILE_REQUEST = 'proofsheet/readFile';
 
@@ -224,6 +257,8 @@ export const FIND_FILES_REQUEST = 'proofsheet/findFiles';
 
 export interface FindFilesParams {
   readonly most: number;
+  /** Markdown pages, and not `.bake` files. */
+  readonly pages?: boolean;
 }
 
 export type FindFilesAnswer = readonly string[];

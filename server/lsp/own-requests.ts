@@ -2,9 +2,9 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { ProjectFile } from '../project/file';
 import type { Position } from '../project/lines';
-import { PLAN_DRAFT_REQUEST, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from '../requests';
+import { EXPORT_REQUEST, PLAN_DRAFT_REQUEST, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from '../requests';
 import type {
-  PlanDraftAnswer, PlanDraftParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams,
+  ExportAnswer, ExportParams, PlanDraftAnswer, PlanDraftParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams,
 } from '../requests';
 import type { Answer, Asked } from './while-typing';
 import type { Connection } from './wire/connection';
@@ -48,6 +48,11 @@ export function serveOwn(own: Own): void {
     answer('draft of a plan', null, async (file, asked: PlanDraftParams & Asked): Promise<PlanDraftAnswer | null> => (
       (await import('../features/plan-draft')).planDraft(file, asked) ?? null
     ))({ ...params, textDocument: { uri: params.uri } }, token)
+  ));
+  connection.onRequest(EXPORT_REQUEST, (params: ExportParams, token: CancellationToken) => (
+    answer('export', null, async (file): Promise<ExportAnswer | null> => (
+      (await import('../features/export')).exportAt(file, offsetIn(file, params.position), params, Date.now())
+    ))({ textDocument: { uri: params.uri } }, token)
   ));
   connection.onRequest(SCHEDULE_PLAN_REQUEST, (params: SchedulePlanParams, token: CancellationToken) => (
     answer('schedule of a plan', null, (file, { position }: SchedulePlanParams & Asked) => schedulePlan(own, file, offsetIn(file, position), token))(
