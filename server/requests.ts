@@ -259,6 +259,8 @@ export interface FindFilesParams {
   readonly most: number;
   /** Markdown pages, and not `.bake` files. */
   readonly pages?: boolean;
+  /** Markdown pages, and not `.bake` files. */
+  readonly pages?: boolean;
 }
 
 export type FindFilesAnswer = readonly string[];
