@@ -11,9 +11,12 @@ import { pathToFileURL } from 'node:url';
 import config from '../e2e.config.mjs';
 import { serverNode, serverRoot, webRoot } from './install-hosts.mjs';
 
-/** @param {'server' | 'web'} name  @param {{ suite?: boolean }} options suite: run the bundled suite at once */
-export function startHost(name, { suite = false } = {}) {
-  return { server: startServerHost, web: startWebHost }[name](suite);
+/**
+ * @param {'server' | 'web'} name
+ * @param {{ suite?: boolean, open?: string }} options suite: run the bundled suite at once; open: a file of the workspace to begin with
+ */
+export function startHost(name, { suite = false, open } = {}) {
+  return { server: startServerHost, web: startWebHost }[name](suite, open);
 }
 
 // --- server -----------------------------------------------------------------------------------------------------
@@ -25,7 +28,7 @@ const skippedBuiltins = [
   'ms-vscode.js-debug-companion', 'ms-vscode.vscode-js-profile-table', 'vscode.merge-conflict',
 ];
 
-async function startServerHost(suite) {
+async function startServerHost(suite, open) {
   const temp = mkdtempSync(path.join(tmpdir(), 'e2e-'));
   const workspace = path.join(temp, 'workspace');
   const data = path.join(temp, 'data');
@@ -76,6 +79,7 @@ async function startServerHost(suite) {
   if (suite) {
     payload.push(['extensionTestsPath', remote(config.suite)]);
   }
+  if (open) payload.push(['openFile', remote(path.join(workspace, open))]);
   const query = new URLSearchParams({ folder: workspace, payload: JSON.stringify(payload) });
 
   return {
@@ -103,7 +107,7 @@ const mime = {
   '.json': 'application/json', '.svg': 'image/svg+xml', '.wasm': 'application/wasm', '.ttf': 'font/ttf',
 };
 
-async function startWebHost(suite) {
+async function startWebHost(suite, open) {
   const mounts = {
     // The suite must seem to lie inside the extension: that is how the workbench picks the host to run it in.
     '/extension/.suite/': path.dirname(config.suite),
@@ -144,6 +148,7 @@ async function startWebHost(suite) {
   function page(host) {
     const at = (folder) => ({ scheme: 'http', authority: host, path: folder });
     const configuration = {
+      defaultLayout: open && { editors: [{ uri: { scheme: 'fixture', path: `/workspace/${open}` } }] },
       folderUri: { scheme: 'fixture', path: '/workspace' },
       additionalBuiltinExtensions: [at('/fixture-fs')],
       developmentOptions: {
