@@ -1,11 +1,11 @@
-/** Which formulas of the files a verb is about, and what to say of those that this version cannot compute. */
+/** Which formulas of the files a verb is about, and what to say of what is left out. */
 import type { Readable } from 'node:stream';
 import type { Settings } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
 import { titleOf } from '../output/entry';
 import { counted } from '../output/numbers';
 import { printable } from '../output/width';
-import { eachDocument, entryOf, findingsOf } from './documents';
+import { eachDocument, entryOf } from './documents';
 import { didYouMean } from './nearest';
 import type { Options } from './options';
 import { Refusal, type ExitStatus } from './refusal';
@@ -26,7 +26,7 @@ export interface Wanted {
   readonly options: Options;
   readonly terminal: Terminal;
   readonly stdin: Readable;
-  /** `computed`, `scheduled`: what variants are not yet. */
+  /** `computed`, `scheduled`: what is done with them. */
   readonly done: string;
   /** Whether a `plan` is something that the verb would be expected to show, and has to say that it does not. */
   readonly plans: boolean;
@@ -54,13 +54,8 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
       if (key !== undefined && sameName(name) !== key) continue;
       const entry = entryOf(file, section);
       if (entry === undefined) continue;
-      if (entry.formula.deltas.length > 0) {
-        left += 1;
-        complaints.push(`${shown}: "${name}" is based on another formula, and such variants are not ${done} in this version yet.`);
-        continue;
-      }
       entries.push({ ...entry, settings: file.settings });
-      const wrong = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
+      const wrong = section.analysis.findings.filter(({ severity }) => severity === 'error').length;
       errors += wrong;
       if (wrong > 0) {
         complaints.push(`${shown}: ${counted(wrong, 'error')} in "${titleOf(entry.formula)}", so what is printed may have gaps. See: proofsheet check ${shown === '<stdin>' ? '-' : shown}`);

@@ -2,13 +2,15 @@
 import path from 'node:path';
 import type { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
+import { sectionNamed } from '../core/analyse';
 import type { BakeDay } from '../core/plan/model';
 import type { Settings } from '../core/settings/settings';
+import { ownPlace } from '../core/variant/places';
 import type { DayEntry } from '../output/day-words';
 import { counted } from '../output/numbers';
 import { printable } from '../output/width';
 import type { LoadedFile, PlacedSection, ProjectFile } from '../project/file';
-import { eachDocument, findingsOf, lineOf } from './documents';
+import { eachDocument, lineOf } from './documents';
 import { slashes } from './files';
 import { sameName } from './formulas';
 import { didYouMean } from './nearest';
@@ -44,7 +46,7 @@ export async function chosenPlans(options: Options, terminal: Terminal, stdin: R
       names.push(day.name);
       if (wanted !== undefined && sameName(wanted) !== sameName(day.name)) continue;
       plans.push({ day, settings: file.settings, ...lookUpsOf(file, section) });
-      const errors = findingsOf(file, [section]).filter(({ severity }) => severity === 'error').length;
+      const errors = section.analysis.findings.filter(({ severity }) => severity === 'error').length;
       if (errors > 0) complaints.push(`${shown}: ${counted(errors, 'error')} in the plan "${day.name}", so its schedule may have gaps. See: proofsheet check ${shown === '<stdin>' ? '-' : shown}`);
     }
   });
@@ -60,18 +62,19 @@ function nothingFound(wanted: string | undefined, names: readonly string[]): str
 
 /** Formulas of a plan stand in its file or in one that it uses. */
 function lookUpsOf(file: ProjectFile, plan: PlacedSection): Pick<ChosenPlan, 'sectionOf' | 'whereOf'> {
-  const sectionOf: ChosenPlan['sectionOf'] = (formula) => plan.environment.formulas.get(sameName(formula));
+  const sectionOf: ChosenPlan['sectionOf'] = (formula) => sectionNamed(plan.environment, sameName(formula));
   return {
     sectionOf,
     whereOf: ({ place, formula }) => {
       if (place === undefined) return undefined;
       if (formula === undefined) return { line: lineOf(file, plan)(place), file: undefined };
-      const section = sectionOf(formula);
+      const section = plan.environment.formulas.get(sameName(formula));
+      const written = sectionOf(formula);
       for (const loaded of [file, ...file.visible] satisfies readonly LoadedFile[]) {
         const found = loaded.sections.find((one) => one.section === section);
         if (found === undefined) continue;
         const name = loaded === file ? undefined : slashes(path.relative('', fileURLToPath(loaded.uri)));
-        return { line: loaded.lineIndex.positionAt(found.offsetsOf(place).start).line + 1, file: name };
+        return { line: loaded.lineIndex.positionAt(found.offsetsOf(written === undefined ? place : ownPlace(written, place)).start).line + 1, file: name };
       }
       return undefined;
     },

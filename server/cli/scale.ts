@@ -62,7 +62,7 @@ export const scale: Verb = {
     if (formula === undefined || totals === undefined) throw new Refusal(nothingFound(options.get('formula'), []));
     const title = titleOf(formula);
     const at = lineOf(document.file, section);
-    const rescaled = rescale({ section: section.section, formula, flourGrams: totals.flour_g }, request, step);
+    const rescaled = rescale({ section: section.analysis.section, formula, flourGrams: totals.flour_g }, request, step);
     if (rescaled.kind === 'cannot') {
       const where = rescaled.place === undefined ? '' : `${document.shown}:${String(at(rescaled.place))}: `;
       terminal.say(printable(`${where}"${title}" cannot be scaled. ${rescaled.message}`));

@@ -3,11 +3,12 @@
  * Pure: what a section needs from elsewhere comes in as `Environment`.
  */
 import type { Catalogue } from './ingredients/model';
-import { runChecks } from './checks';
-import type { CheckContext, Finding } from './checks/check';
+import { checks, findingsBeforeAccepts, runChecks } from './checks';
+import type { AcceptedFinding, CheckContext, Finding } from './checks/check';
 import { defaultLimits, type LimitOverrides } from './checks/limits';
 import { withSeverities, type SeverityOverrides } from './checks/severity';
 import { reportsOf } from './checks/reports';
+import { findingsOfVariant } from './checks/variants';
 import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
 import { resolve } from './formula/resolve';
 import { sheetOf } from './formula/sheet';
@@ -16,6 +17,7 @@ import type { Namesakes } from './namesakes';
 import type { BakeDay } from './plan/model';
 import { readPlan } from './plan/read';
 import type { MeasureSystem } from './units/volume';
+import { writtenOut } from './variant/write-out';
 
 export interface Environment {
   readonly catalogue: Catalogue;
@@ -33,43 +35,67 @@ export interface Environment {
 }
 
 export interface Analysis {
+  /** Of a variant: written out, with what its base gives it behind its own blocks. Places of the formula count in it. */
   readonly section: Section;
   readonly formula: ResolvedFormula | undefined;
   readonly totals: Totals | undefined;
   readonly sheet: Sheet | undefined;
   /** Of a plan. */
   readonly day: BakeDay | undefined;
+  /** Their places are in the section's own text. */
   readonly findings: readonly Finding[];
+  /** What `accept` comments silence, by their place. */
+  readonly accepted: readonly AcceptedFinding[];
 }
 
 /**
  * @param onFault told of a check that threw; that check is silent and the rest goes on. Tests throw here.
  */
-export function analyse(section: Section, env: Environment, onFault?: (code: string, fault: unknown) => void): Analysis {
+export function analyse(own: Section, env: Environment, onFault?: (code: string, fault: unknown) => void): Analysis {
+  const section = writtenBy(own, env);
+  const context = contextOf(section, env);
+  const { variant } = section;
+  const { findings, accepted } = runChecks(context, onFault, checks, variant && ((found) => findingsOfVariant(section, variant, found, {
+    ofBase: () => findingsBeforeAccepts(contextOf(variant.base, env), onFault),
+    without: (change) => {
+      const other = writtenBy(own, env, change);
+      return { section: other, findings: findingsBeforeAccepts(contextOf(other, env), onFault) };
+    },
+  })));
+  const { formula, totals, sheet, day } = context;
+  const heard = accepted.flatMap(({ finding, reason }) => withSeverities([finding], env.severities).map((one) => ({ finding: one, reason })));
+  return { section, formula, totals, sheet, day, findings: withSeverities(findings, env.severities), accepted: heard };
+}
+
+/** The formula or dish of a lower-case name; a variant with what its base gives it, as places of its formula count. */
+export function sectionNamed(env: Environment, name: string): Section | undefined {
+  const section = env.formulas.get(name);
+  return section && writtenBy(section, env);
+}
+
+function writtenBy(section: Section, env: Environment, left?: number): Section {
+  return writtenOut(section, { catalogue: env.catalogue, formulaNamed: (name) => env.formulas.get(name) }, left);
+}
+
+function contextOf(section: Section, env: Environment): CheckContext {
   const isFormula = section.kind === 'formula' || section.kind === 'dish';
   const formula = isFormula ? resolve(section, env) : undefined;
   const totals = formula && totalsOf(formula);
-  const sheet = formula && sheetOf(formula);
-  const day = section.kind === 'plan' ? readPlan(section, { formulaNamed: formulaIn(env) }) : undefined;
-  const findings = runChecks(
-    {
-      section,
-      formula,
-      totals,
-      sheet,
-      day,
-      zone: env.zone,
-      catalogue: env.catalogue,
-      useProblem: env.useProblem,
-      get knownFormulas() { return new Set(env.formulas.keys()); },
-      formulaNamed: (name) => env.formulas.get(name),
-      namesakes: env.namesakes,
-      limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),
-      reports: reportsOf(formula, totals),
-    },
-    onFault,
-  );
-  return { section, formula, totals, sheet, day, findings: withSeverities(findings, env.severities) };
+  return {
+    section,
+    formula,
+    totals,
+    sheet: formula && sheetOf(formula),
+    day: section.kind === 'plan' ? readPlan(section, { formulaNamed: formulaIn(env) }) : undefined,
+    zone: env.zone,
+    catalogue: env.catalogue,
+    useProblem: env.useProblem,
+    get knownFormulas() { return new Set(env.formulas.keys()); },
+    formulaNamed: (name) => env.formulas.get(name),
+    namesakes: env.namesakes,
+    limits: defaultLimits(formula?.styles.map((style) => style.text) ?? [], env.limits),
+    reports: reportsOf(formula, totals),
+  };
 }
 
 /** The formulas in sight, each resolved once however often it is asked for. */

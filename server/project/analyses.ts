@@ -2,6 +2,7 @@
 import { analyse } from '../core/analyse';
 import type { Analysis, Environment } from '../core/analyse';
 import type { Place, Section } from '../core/formula/model';
+import { ownPlace } from '../core/variant/places';
 import { analyseTracked, stillHolds } from './environment';
 import type { Remembered } from './environment';
 import type { PlacedSection, SectionInFile } from './file';
@@ -31,7 +32,8 @@ export class SectionWithAnalysis implements PlacedSection {
   }
 
   offsetsOf(place: Place): { readonly start: number; readonly end: number } {
-    return this.#placed.offsetsOf(place);
+    // What a variant has from its base is in no text of this file.
+    return this.#placed.offsetsOf(place.block < this.section.blocks.length ? place : ownPlace(this.analysis.section, place));
   }
 
   get environment(): Environment {

@@ -9,6 +9,7 @@ import { parseBlock, splitBlocksFrom } from '../../grammar';
 import type { Block, PlacedBlock, Text, Tree } from '../../grammar';
 import type { Place, Section } from '../core/formula/model';
 import { sectionsOf } from '../core/formula/sections';
+import { basedOnOf } from '../core/variant/write-out';
 import { differenceOf } from './difference';
 import { LARGEST_TEXT } from './file';
 import type { LoadedFile, SectionInFile } from './file';
@@ -194,8 +195,15 @@ class SectionInTree implements SectionInFile {
     this.#tree = tree;
   }
 
-  offsetsOf({ block, start, end }: Place): { readonly start: number; readonly end: number } {
+  offsetsOf(place: Place): { readonly start: number; readonly end: number } {
+    const { block, start, end } = place.block < this.section.blocks.length ? place : inheritedPlace(this.section);
     const offset = this.#tree.blocks[this.firstBlock + block]?.offset ?? 0;
     return { start: offset + start, end: offset + end };
   }
+}
+
+/** For what a variant has from its base, where nobody knows which of its lines brought it: the line that names the base. */
+function inheritedPlace(section: Section): Place {
+  const basedOn = basedOnOf(section);
+  return basedOn === undefined ? { block: 0, start: 0, end: 0 } : { block: basedOn.block, start: basedOn.node.start, end: basedOn.node.end };
 }

@@ -26,6 +26,12 @@ export interface Finding {
   readonly related: readonly Related[];
 }
 
+/** A finding that an `accept` comment silences: told to nobody but those who keep a list of what was accepted. */
+export interface AcceptedFinding {
+  readonly finding: Finding;
+  readonly reason: string;
+}
+
 /** Another line that has to do with a finding: of its own section, or of a block that stands anywhere in this file or one that it reaches. */
 export type Related =
   | { readonly place: Place; readonly message: string }
@@ -76,6 +82,8 @@ export interface Check {
   readonly trips: string;
   /** How many findings `trips` has: one, unless each of several places is told. The marked one is the first. */
   readonly tripsTimes?: number;
+  /** Codes of other findings that `trips` cannot be without: of a base, the mistake that its variant tells again. */
+  readonly tripsBeside?: readonly string[];
   readonly passes: string;
   /** After the first fix: the text that `trips` becomes, for checks with a fix. */
   readonly fixed?: string;

@@ -63,7 +63,9 @@ export function readTotals({ section, formula, totals, reports }: CheckContext):
     ({ head, problems }) =>
       (head.node.kind === 'part' || head.node.kind === 'unknown') && problems.some(({ code }) => !HARMLESS_PROBLEMS.has(code)),
   );
-  return halfRead || reports.slips().length > 0 || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
+  // A line that changes nothing was meant to change something: these are the totals of another bread.
+  const isAmiss = section.variant?.troubles.some(({ kind }) => kind !== 'elsewhere-too') === true;
+  return halfRead || isAmiss || reports.slips().length > 0 || formula?.troubles.some(({ kind }) => !HARMLESS.has(kind)) === true ? undefined : totals;
 }
 
 /** Whether the reading itself found fault at a place: what a check would say there follows from that. */

@@ -4,6 +4,13 @@ import { absorbersDry } from './rules/absorbers-dry';
 import { acceptUnused } from './rules/accept-unused';
 import { altitudeOdd } from './rules/altitude-odd';
 import { amountZero } from './rules/amount-zero';
+import { baseFaulty } from './rules/base-faulty';
+import { changeElsewhereToo } from './rules/change-elsewhere-too';
+import { changeMatchesNothing } from './rules/change-matches-nothing';
+import { changeTwice } from './rules/change-twice';
+import { changeUnclear } from './rules/change-unclear';
+import { changeWithoutBase } from './rules/change-without-base';
+import { swapChangesKind } from './rules/swap-changes-kind';
 import { baseCycle } from './rules/base-cycle';
 import { bakeTooLong } from './rules/bake-too-long';
 import { bakeTooShort } from './rules/bake-too-short';
@@ -122,7 +129,6 @@ import { useNotFound } from './rules/use-not-found';
 import { useOutside } from './rules/use-outside';
 import { usesNotWeighed } from './rules/uses-not-weighed';
 import { vagueAmount } from './rules/vague-amount';
-import { variantNotComputed } from './rules/variant-not-computed';
 import { waterImpossible } from './rules/water-impossible';
 import { waterNeedsIce } from './rules/water-needs-ice';
 import { waterOnHotGlass } from './rules/water-on-hot-glass';
@@ -304,6 +310,19 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
     ],
   },
   {
+    title: 'Variants',
+    checks: [
+      baseCycle,
+      baseFaulty,
+      changeWithoutBase,
+      changeMatchesNothing,
+      changeUnclear,
+      changeTwice,
+      changeElsewhereToo,
+      swapChangesKind,
+    ],
+  },
+  {
     title: 'Other files, and the rest',
     checks: [
       useNotFound,
@@ -316,8 +335,6 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
       usesNotWeighed,
       likeMissing,
       styleUnknown,
-      baseCycle,
-      variantNotComputed,
       acceptUnused,
     ],
   },

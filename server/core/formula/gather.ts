@@ -4,6 +4,7 @@ import type { Catalogue, Ingredient } from '../ingredients/model';
 import { weigh } from '../ingredients/weigh';
 import { tinFactorFor, type TinFactor } from '../scaling/tins';
 import { volumeToMl, type MeasureSystem } from '../units/volume';
+import { blocksInOrder } from '../variant/order';
 import { isDoughKind, middleOf, nameKey, type LineDraft, type PartDraft, type Term } from './draft';
 import type { Place, PlacedStep, ResolvedFormula, Section, Trouble } from './model';
 
@@ -78,9 +79,10 @@ function propertiesOf(section: Section): Pick<Gathered, 'facts'> {
     method: [],
     methodPlace: undefined,
     deltas: [],
+    lacksBase: false,
     records: [],
   };
-  section.blocks.forEach((block, index) => {
+  inOrder(section, (block, index) => {
     const head = block.head.node;
     if (head.kind === 'formula' || head.kind === 'dish') {
       for (const { node } of block.lines) {
@@ -98,7 +100,16 @@ function propertiesOf(section: Section): Pick<Gathered, 'facts'> {
       facts.records = [...facts.records, { block: index, place: placeOf(index, head), date: head.date ?? '', lines: block.lines }];
     }
   });
+  facts.lacksBase = section.variant === undefined && facts.deltas.some(({ node }) => node.kind === 'based-on');
   return { facts };
+}
+
+/** Goes through the blocks of a section, of a variant as its formula written out would have them. */
+function inOrder(section: Section, visit: (block: Block, index: number) => void): void {
+  for (const index of blocksInOrder(section)) {
+    const block = section.blocks[index];
+    if (block !== undefined) visit(block, index);
+  }
 }
 
 function property(facts: { -readonly [K in keyof Gathered['facts']]: Gathered['facts'][K] }, node: PropertyLine, block: number): void {
@@ -181,7 +192,7 @@ interface Scene {
 function partHeads(section: Section, troubles: Trouble[]): readonly PartHead[] {
   const heads: PartHead[] = [];
   const seen = new Set<string>();
-  section.blocks.forEach((block, index) => {
+  inOrder(section, (block, index) => {
     const head = partHead(block, index, section);
     if (!head) return;
     if (seen.has(head.key)) troubles.push({ kind: 'part-twice', place: head.place, name: head.name });

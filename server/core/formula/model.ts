@@ -5,6 +5,7 @@
  */
 import type { Block, DeltaLine, IngredientLine, FlourShareLine, Line, MakesLine, PartKind, Role, Span, StepLine, UsesLine } from '../../../grammar';
 import type { Ingredient } from '../ingredients/model';
+import type { Variant } from '../variant/model';
 
 /**
  * The blocks that belong together and are analysed as one: a formula or dish with its parts, steps and records; or a
@@ -15,6 +16,8 @@ export interface Section {
   /** The name in quotes, empty if there is none. */
   readonly name: string;
   readonly blocks: readonly Block[];
+  /** Of a variant that is written out (`core/variant`): which of the blocks are its own, and where the others come from. */
+  readonly variant?: Variant;
 }
 
 /** A range in a section: which of its blocks, and offsets within that block's text. */
@@ -169,8 +172,10 @@ export interface ResolvedFormula {
   readonly methodPlace: Place | undefined;
   readonly yield: Yield;
   readonly troubles: readonly Trouble[];
-  /** A variant's lines. Until variants are resolved, a formula that has any is not computed: its numbers are null. */
+  /** A variant's lines. What they change is in the parts already, unless `lacksBase`. */
   readonly deltas: readonly { readonly node: DeltaLine; readonly place: Place }[];
+  /** A variant whose base is not to be found, or leads back to it: what it would take from there is missing. */
+  readonly lacksBase: boolean;
   readonly records: readonly { readonly block: number; readonly place: Place; readonly date: string; readonly lines: readonly Line[] }[];
 }
 

@@ -1,17 +1,18 @@
 import { PREFERMENT_KINDS, quantityMiddle, type PartKind } from '../../../grammar';
-import { isDoughKind, isFlourLine, starterFlourShare, type LineDraft, type PartDraft } from './draft';
+import { isFlourLine, starterFlourShare, type LineDraft, type PartDraft } from './draft';
 import type { Catalogue } from '../ingredients/model';
 import type { MeasureSystem } from '../units/volume';
 import { gather, type Gathered } from './gather';
 import type { ResolvedFormula, ResolvedLine, ResolvedPart, Section, Trouble, Yield } from './model';
 import { solve, type Solution } from './solve';
 import { takeOutPreferments } from './total-formula';
+import { writtenOut } from '../variant/write-out';
 
 /**
  * The formula or dish of a section with every line in grams.
  *
- * Never throws; what cannot be known is null and named in `troubles`. A formula based on another is not computed (its
- * base is resolved first, which this version does not do): its lines are listed without weights.
+ * Never throws; what cannot be known is null and named in `troubles`. A formula based on another is written out first
+ * (`core/variant`); its places count in the section that comes of it.
  */
 export function resolve(section: Section, env: ResolveEnvironment): ResolvedFormula {
   return resolveWithin(section, env, new Set([section]));
@@ -28,7 +29,8 @@ export interface ResolveEnvironment {
 
 /** @param open sections being resolved: a dish that uses itself, by whatever way, finds nothing there */
 function resolveWithin(section: Section, env: ResolveEnvironment, open: ReadonlySet<Section>): ResolvedFormula {
-  const gathered = gather(section, {
+  const written = writtenOut(section, { catalogue: env.catalogue, formulaNamed: (name) => env.formulas?.get(name) });
+  const gathered = gather(written, {
     catalogue: env.catalogue,
     measures: env.measures,
     formulaNamed: (name) => {
@@ -36,8 +38,7 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
       return used === undefined || open.has(used) ? undefined : resolveWithin(used, env, new Set([...open, used]));
     },
   });
-  const isVariant = gathered.facts.deltas.length > 0;
-  const solution = isVariant ? unsolved(gathered) : solve(gathered);
+  const solution = solve(gathered);
   const troubles: Trouble[] = [...solution.troubles];
   const used = usedFractions(gathered.parts, solution);
   const inside = contentsOfParts(gathered.parts, solution);
@@ -47,7 +48,7 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
   });
   const dough = solution.dough;
   const isTotalFormula = dough !== undefined && gathered.parts[dough]?.kind === 'total formula';
-  if (isTotalFormula && !isVariant) {
+  if (isTotalFormula) {
     const taken = takeOutPreferments(parts, dough, solution.producersFirst);
     troubles.push(...taken.troubles);
     parts[dough] = taken.finalDough;
@@ -60,22 +61,6 @@ function resolveWithin(section: Section, env: ResolveEnvironment, open: Readonly
     dough,
     isTotalFormula,
     yield: yieldOf(gathered, doughGrams, solution.sizedByTin),
-    troubles: isVariant ? [] : troubles,
-  };
-}
-
-function unsolved({ parts, troubles }: Gathered): Solution {
-  const nothing = parts.map(() => NaN);
-  const dough = parts.findLastIndex((part) => isDoughKind(part.kind));
-  return {
-    base: nothing,
-    weighed: nothing,
-    made: nothing,
-    calledFor: nothing,
-    grams: parts.map((part) => part.lines.map(() => NaN)),
-    dough: dough < 0 ? undefined : dough,
-    sizedByTin: false,
-    producersFirst: parts.map((_, p) => p),
     troubles,
   };
 }

@@ -2,6 +2,7 @@
 import type { Line } from '../../../grammar';
 import { placeOf } from '../formula/gather';
 import type { Place, ResolvedFormula, Section } from '../formula/model';
+import { ownEdits } from '../variant/own-edits';
 import { isScaled, scaleEdit } from './edit';
 import { scaleFormula, type ScaleRequest } from './scale';
 import type { NumberEdit, RoundingNote, ScaleStep } from './scene';
@@ -25,15 +26,13 @@ export interface RescaleOptions {
 }
 
 /**
- * The edit that brings a section to the size asked for, or a sentence that says why it cannot be: a variant, whose amounts
- * are for the most part another formula's; nothing that says how large it is; a line that cannot be read and would keep its
+ * The edit that brings a section to the size asked for, or a sentence that says why it cannot be: a variant that has weights
+ * of another formula's; nothing that says how large it is; a line that cannot be read and would keep its
  * old size. No edit at all when it is that size already.
  */
 export function rescale({ section, formula, flourGrams }: Sized, request: ScaleRequest, step: ScaleStep = {}, { keepsMakes = false }: RescaleOptions = {}): Rescaled {
-  const based = formula.deltas[0];
-  if (based !== undefined) {
-    return { kind: 'cannot', place: based.place, message: 'It is based on another formula: scale that one, and by hand what this one sets in grams.' };
-  }
+  const based = formula.deltas.find(({ node }) => node.kind === 'based-on');
+  if (formula.lacksBase) return { kind: 'cannot', message: 'The formula that it is based on is not to be found.', ...(based && { place: based.place }) };
   const unread = unreadLine(section);
   if (unread !== undefined) return { kind: 'cannot', place: unread, message: 'This line cannot be read, so it would keep its old size.' };
   const unsized = formula.troubles.find((trouble) => trouble.kind === 'no-size');
@@ -47,8 +46,13 @@ export function rescale({ section, formula, flourGrams }: Sized, request: ScaleR
   if (edits.length === 0 && Math.abs(scaled.factor - 1) > 1e-6) {
     return { kind: 'cannot', message: 'It has no amounts that could be scaled.' };
   }
+  const own = ownEdits(section, edits, 0);
+  if (own === undefined) {
+    const message = `Its weights stand in "${section.variant?.base.name ?? ''}", which it is based on: scale that one and by hand what this one sets in grams, or write this one out in full first.`;
+    return { kind: 'cannot', message, ...(based && { place: based.place }) };
+  }
   const here = formula.makes?.place ?? formula.namePlace;
-  return { kind: 'edit', factor: scaled.factor, edits, notes: [...scaled.notes.map((message) => ({ place: here, message })), ...notes] };
+  return { kind: 'edit', factor: scaled.factor, edits: own, notes: [...scaled.notes.map((message) => ({ place: here, message })), ...notes] };
 }
 
 /** The first line, of those that could hold an amount, that was not read to its end. */

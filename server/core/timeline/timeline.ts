@@ -28,13 +28,13 @@ const LONGEST_WITH_NIGHTS_MS = 400 * MS_PER_DAY;
  * little as they can; a step with no duration takes a default and is marked `assumed`. Parts end just when they are
  * needed. Lengths are absolute, so a night with a change of summer time keeps its hours.
  *
- * `conflict` says what keeps the steps from being placed: a variant not resolved, a part that is missing or waits for
+ * `conflict` says what keeps the steps from being placed: a base that is missing, a part that is missing or waits for
  * itself, a length no calendar holds, a zone that does not exist; or facts that cannot all hold, with ways out. Never throws.
  */
 export function timelineOf(formula: ResolvedFormula, request: TimelineRequest): Timeline {
-  if (formula.deltas.length > 0) {
+  if (formula.lacksBase) {
     return conflict({
-      message: 'This formula is a variant of another and is not worked out yet, so its steps are not known.',
+      message: 'The formula that this one is based on is not to be found, so its steps are not known.',
       facts: formula.deltas.map(({ node, place: at }) => ({ text: deltaText(node), place: at })),
     });
   }

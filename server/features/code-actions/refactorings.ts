@@ -40,7 +40,7 @@ function waysAt(file: ProjectFile, { start, end }: At): readonly { readonly refa
   const formula = section?.analysis.formula;
   if (block === undefined || section === undefined || formula === undefined || end > block.offset + block.block.text.length) return [];
   const at = { block: block.index - section.firstBlock, start: start - block.offset, end: end - block.offset };
-  return refactoringsAt({ section: section.section, formula, at }).map(refactoring => ({ refactoring, section }));
+  return refactoringsAt({ section: section.analysis.section, formula, at }).map(refactoring => ({ refactoring, section }));
 }
 
 /** `Scale this formula…`: anywhere in a formula when it is asked for; a light bulb shows it at the head and at `makes` only. */
@@ -54,7 +54,7 @@ export function scaleActions(file: ProjectFile, offset: number, options: CodeAct
 function canScaleAt(file: ProjectFile, offset: number, { isAskedFor, only }: CodeActionOptions): boolean {
   const block = blockAt(file, offset);
   const section = block && sectionOfBlock(file, block.index);
-  if (section?.analysis.formula === undefined || section.analysis.formula.deltas.length > 0) return false;
+  if (section?.analysis.formula === undefined || section.analysis.formula.lacksBase) return false;
   if (isAskedFor === true || only !== undefined) return true;
   const { namePlace, makes } = section.analysis.formula;
   const line = (at: number): number => file.lineIndex.positionAt(at).line;

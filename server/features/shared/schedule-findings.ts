@@ -2,9 +2,12 @@
 import type { StepLine } from '../../../grammar';
 import type { Finding, Fix, Related } from '../../core/checks/check';
 import { scheduleImpossible } from '../../core/checks/pages';
+import { sectionNamed } from '../../core/analyse';
 import type { Place, Section } from '../../core/formula/model';
 import { hoursOffText } from '../../core/timeline/hours-off';
 import type { Timeline, WayOut } from '../../core/timeline/model';
+import { ownEdits } from '../../core/variant/own-edits';
+import { sourceOf } from '../../core/variant/places';
 import { everyLine } from '../../project/file';
 import type { LoadedFile, PlacedSection, ProjectFile, SectionInFile } from '../../project/file';
 import { orderSchedules, scheduleOf, type PlanTime } from './schedule';
@@ -30,17 +33,18 @@ export function findingsOf(file: ProjectFile, section: PlacedSection): readonly 
   if (formula === undefined || scheduled?.timeline.kind !== 'conflict' || scheduled.by !== undefined) return own;
   const { timeline } = scheduled;
   const related = timeline.facts.flatMap(({ text, place }): readonly Related[] => (place === undefined ? [] : [{ place, message: text }]));
-  return [...own, { finding: conflictFinding(timeline, { place: formula.namePlace, related, message: timeline.message }, section.section), fixIn: here }];
+  return [...own, { finding: conflictFinding(timeline, { place: formula.namePlace, related, message: timeline.message }, section.analysis.section), fixIn: here }];
 }
 
 /** Orders that cannot be ready in time, each looked at by itself. */
 function planFindings(file: ProjectFile, plan: PlacedSection): readonly PlacedFinding[] {
   return orderSchedules(file, plan).flatMap(({ timeline, by }) => {
     const home = homeOf(file, plan, by.order.name);
-    if (timeline.kind !== 'conflict' || home === undefined) return [];
-    const related = timeline.facts.flatMap(fact => relatedToOrder(fact, by, home.section.section));
+    const formula = sectionNamed(plan.environment, by.order.name.toLowerCase());
+    if (timeline.kind !== 'conflict' || home === undefined || formula === undefined) return [];
+    const related = timeline.facts.flatMap(fact => relatedToOrder(fact, by, formula));
     const message = `“${by.order.name}”: ${timeline.message}`;
-    return [{ finding: conflictFinding(timeline, { place: by.order.place, related, message }, home.section.section), fixIn: home }];
+    return [{ finding: conflictFinding(timeline, { place: by.order.place, related, message }, formula), fixIn: home }];
   });
 }
 
@@ -57,8 +61,8 @@ function homeOf(file: ProjectFile, plan: PlacedSection, name: string): PlacedFin
 /** A line of the formula, or the line of the plan that says the hours or the time. */
 function relatedToOrder({ text, place }: Conflict['facts'][number], { day, place: timePlace }: PlanTime, formula: Section): readonly Related[] {
   if (place !== undefined) {
-    const block = formula.blocks[place.block];
-    return block === undefined ? [] : [{ elsewhere: block, start: place.start, end: place.end, message: text }];
+    const source = sourceOf(formula, place);
+    return source === undefined ? [] : [{ elsewhere: source.block, start: source.start, end: source.end, message: text }];
   }
   const hours = day.hoursOff.find(each => text === `${each.kind} ${hoursOffText(each)}`);
   if (hours !== undefined) return [{ place: hours.place, message: text }];
@@ -84,7 +88,8 @@ function fixOf(section: Section, { text, place, length }: WayOut): readonly Fix[
   const edit = step.duration === undefined
     ? { place: { block: place.block, start: after, end: after }, newText: ` ${length}` }
     : { place: { block: place.block, start: step.duration.start, end: step.duration.end }, newText: length };
-  return [{ title: `${text.charAt(0).toUpperCase()}${text.slice(1)}`, certain: false, edits: [edit] }];
+  const edits = ownEdits(section, [edit], 0);
+  return edits === undefined ? [] : [{ title: `${text.charAt(0).toUpperCase()}${text.slice(1)}`, certain: false, edits }];
 }
 
 function stepAt(section: Section, { block: index, start }: Place): StepLine | undefined {

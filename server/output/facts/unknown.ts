@@ -10,7 +10,7 @@ type Known = Pick<FormulaEntry, 'formula' | 'section'>;
 
 /** `Not known: 3 tsp grains of paradise has no weight.` Undefined when every line has its weight and there is flour. */
 export function whyUnknown({ formula, section }: Known): string | undefined {
-  if (formula.deltas.length > 0) return 'Not known: variants are not computed in this version yet.';
+  if (formula.lacksBase) return 'Not known: the formula that this one is based on is not to be found.';
   const lines = formula.parts.flatMap((part) => part.lines).filter((line) => line.grams === null && line.inDough);
   if (lines.length === 0) return withoutFlour(formula);
   const misread = lines.filter(({ source }) => source?.kind === 'ingredient' && !amountIsReadable(source));

@@ -7,7 +7,7 @@ import { sectionsOf } from '../../../server/core/formula/sections';
 import { builtInCatalogue } from '../../../server/core/ingredients/catalogue';
 import { defaultLimits } from '../../../server/core/checks/limits';
 import { reportsOf } from '../../../server/core/checks/reports';
-import { findingsIn } from '../bake';
+import { analyseText, findingsIn } from '../bake';
 
 const codes = (text: string) => findingsIn(text).map(({ code }) => code);
 
@@ -80,6 +80,16 @@ dough ${comment}
   });
 });
 
+test('what is accepted is kept with its reason, in the order of the text', () => {
+  const accepted = analyseText(`${salty('  35 g      salt # accept salt-high: for the brine')}
+steps
+  # accept fold-outside-bulk: the dough is slow
+  bulk        1 h at 24 C
+    fold      at 90 min
+`).flatMap((analysis) => analysis.accepted);
+  expect(accepted.map(({ finding, reason }) => `${finding.code}: ${reason}`)).toEqual(['salt-high: for the brine', 'fold-outside-bulk: the dough is slow']);
+});
+
 describe('when it is a finding', () => {
   test('without a reason it silences nothing and is not called unused as well', () => {
     expect(codes(salty('  35 g      salt # accept salt-high'))).toEqual(['salt-high', 'accept-without-reason']);
@@ -141,12 +151,12 @@ describe('a check with a fault', () => {
 
   test('is told, and the others go on', () => {
     const faults: string[] = [];
-    const found = runChecks(context, (code, fault) => faults.push(`${code}: ${String(fault)}`), [broken, sound]);
+    const { findings: found } = runChecks(context, (code, fault) => faults.push(`${code}: ${String(fault)}`), [broken, sound]);
     expect(faults).toEqual(['broken: Error: a bug']);
     expect(found.map(({ code }) => code)).toEqual(['sound']);
   });
 
   test('is silent when nobody listens', () => {
-    expect(runChecks(context, undefined, [broken])).toEqual([]);
+    expect(runChecks(context, undefined, [broken]).findings).toEqual([]);
   });
 });

@@ -37,7 +37,8 @@ test('a check is a file with its name, and every file is in the list', () => {
 describe.each(checks)('$code', (check) => {
   test('its example trips it at the marked place, and nothing else', () => {
     const { text, start, end } = marked(check.trips);
-    const found = findingsIn(text, options);
+    const found = findingsIn(text, options).filter(({ code }) => check.tripsBeside?.includes(code) !== true);
+    expect(findingsIn(text, options).length - found.length).toBe(check.tripsBeside?.length ?? 0);
     expect(found.map(({ code }) => code), said(text).join('\n')).toEqual(Array<string>(check.tripsTimes ?? 1).fill(check.code));
     expect(found[0]!.text).toBe(text.slice(start, end));
     expect(found[0]!.start).toBe(start);

@@ -15,7 +15,7 @@ const SCRAPS = [
 
 /** Findings that tell why a weight cannot be known. */
 const SAYS_WHY: ReadonlySet<string> = new Set([
-  'no-size', 'flour-not-whole', 'needs-a-weight', 'share-of-nothing', 'contradiction', 'part-missing', 'part-cycle', 'variant-not-computed', 'base-cycle',
+  'no-size', 'flour-not-whole', 'needs-a-weight', 'share-of-nothing', 'contradiction', 'part-missing', 'part-cycle', 'base-cycle', 'base-faulty',
   'formula-missing', 'uses-not-weighed', 'makes-nothing', 'part-short', 'not-understood', 'incomplete', 'quote-open', 'out-of-place',
 ]);
 

@@ -400,9 +400,4 @@ describe('one mistake is told once', () => {
     const text = `formula "Country loaf"\n\nlevain\n  400 g     bread flour\n  400 g     water\n  40 g      starter\n\ndough\n  600 g     bread flour\n  300 g     water\n  20 g      salt\n`;
     expect(codes(text)).toEqual(['part-unused']);
   });
-
-  test('a variant is not computed, and nothing else is said of it', () => {
-    const text = `${loaf('', PLAIN)}\nformula "Wetter loaf"\n  based on  "Country loaf"\n  set       water to 1200 g\n\nsteps\n  mix 8 min, add rest of walnuts\n`;
-    expect(codes(text)).toEqual(['variant-not-computed']);
-  });
 });

@@ -28,7 +28,8 @@ export function offeredIn(text: string, options: TextOptions = {}): readonly Whe
   return analyseText(text, options).flatMap((analysis) => {
     const { section, formula, rangeOf } = analysis;
     if (formula === undefined) return [];
-    return section.blocks.map((block, index): Where => {
+    // What a variant has from its base is in no text.
+    return section.blocks.slice(0, section.variant?.ownBlocks).map((block, index): Where => {
       const cursor = rangeOf({ block: index, start: 0, end: block.text.length });
       return {
         cursor, analysis,

@@ -239,7 +239,7 @@ describe('amounts of every kind', () => {
 describe('what cannot be scaled', () => {
   const plain = 'formula "A"\ndough\n  1 kg bread flour\n';
   it.each<[string, string, ScaleRequest, RegExp]>([
-    ['a variant', 'formula "B"\n  based on "A"\n  set water to 620 g\n', { by: 'factor', factor: 2 }, /based on another formula/],
+    ['a variant whose base is not there', 'formula "B"\n  based on "A"\n  set water to 620 g\n', { by: 'factor', factor: 2 }, /based on is not to be found/],
     ['no size', 'formula "A"\n  makes 2 loaves\ndough\n  100 % bread flour\n  70 % water\n', { by: 'factor', factor: 2 }, /^Nothing says how much of "dough"/],
     ['no pieces', plain, { by: 'pieces', pieces: 2 }, /does not say how many pieces/],
     ['no amounts', 'formula "A"\n', { by: 'factor', factor: 2 }, /no amounts/],

@@ -428,9 +428,9 @@ describe('what cannot be placed', () => {
     expect(timeline('formula "Bare"\n\ndough\n  500 g bread flour\n  300 g water\n\nsteps\n', 'ready', '2026-03-14 08:00')).toEqual({ kind: 'empty' });
   });
 
-  test('a variant that is not worked out', () => {
+  test('a variant whose base is not there', () => {
     const result = conflict('formula "Apricot rye"\n  based on "Fig and walnut rye"\n  swap walnuts for pistachios\n');
-    expect(result.message).toBe('This formula is a variant of another and is not worked out yet, so its steps are not known.');
+    expect(result.message).toBe('The formula that this one is based on is not to be found, so its steps are not known.');
     expect(result.facts.map(({ text }) => text)).toEqual(['based on "Fig and walnut rye"', 'swap walnuts for pistachios']);
   });
 

@@ -72,7 +72,7 @@ steps
 `,
   find: (context) => {
     const { formula } = context;
-    if (formula === undefined || formula.deltas.length > 0) {
+    if (formula === undefined || formula.lacksBase) {
       return [];
     }
     const found: Found[] = [];

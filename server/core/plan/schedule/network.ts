@@ -54,9 +54,9 @@ const FRIDGE_AT_MOST_CELSIUS = 10;
 /** The network of a batch; `conflict` where its formula has none. */
 export function batchNetwork(batch: Batch, conditions: Conditions | undefined): BatchNetworkOrNot {
   const { formula } = batch;
-  if (formula.deltas.length > 0) {
+  if (formula.lacksBase) {
     const facts = formula.deltas.map(({ node, place }) => ({ text: deltaText(node), place }));
-    return { kind: 'conflict', conflict: { message: 'This formula is a variant of another and is not worked out yet, so its steps are not known.', facts } };
+    return { kind: 'conflict', conflict: { message: 'The formula that this one is based on is not to be found, so its steps are not known.', facts } };
   }
   if (formula.method.length === 0 && formula.parts.every((part) => part.steps.length === 0)) return { kind: 'empty' };
   const built = networkOf(formula, conditions);

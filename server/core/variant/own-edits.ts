@@ -1,0 +1,81 @@
+/** Edits of a formula written out, as edits of the variant's own text. */
+import type { Block, Line } from '../../../grammar';
+import { isDoughKind } from '../formula/draft';
+import type { Place, Section } from '../formula/model';
+import { exactPlace, isOwnPlace } from './places';
+
+interface Edit {
+  readonly place: Place;
+  readonly newText: string;
+}
+
+/**
+ * The same edits where the variant has the text itself. Where its base has, a line of the head is written here as it is to be, and
+ * an amount becomes a `set` line, at most so many. Undefined where that cannot be said in the variant's own lines.
+ */
+export function ownEdits(section: Section, edits: readonly Edit[], mostSets: number): readonly Edit[] | undefined {
+  const { variant } = section;
+  if (variant === undefined) return edits;
+  const own: Edit[] = [];
+  const written: string[] = [];
+  const rest = new Map<string, { readonly block: number; readonly line: Line; readonly edits: Edit[] }>();
+  let sets = 0;
+  for (const edit of edits) {
+    const place = exactPlace(section, edit.place);
+    if (place !== undefined) {
+      own.push({ place, newText: edit.newText });
+      continue;
+    }
+    const { block, start, end } = edit.place;
+    const line = section.blocks[block]?.lines.find((one) => one.start <= start && end <= one.end);
+    if (line === undefined) return undefined;
+    const key = `${String(block)} ${String(line.start)}`;
+    const known = rest.get(key) ?? { block, line, edits: [] };
+    known.edits.push(edit);
+    rest.set(key, known);
+  }
+  for (const { block, line, edits: inLine } of rest.values()) {
+    const said = sayHere(section, block, line, inLine);
+    if (said === undefined) return undefined;
+    if (said.isSet) sets += 1;
+    written.push(said.text);
+  }
+  if (sets > mostSets) return undefined;
+  if (written.length === 0) return own;
+  const { text = '' } = section.blocks[variant.basedOn.block] ?? {};
+  const last = lastChange(section) ?? variant.basedOn;
+  const indent = /[ \t]*$/.exec(text.slice(0, variant.basedOn.start))?.[0] ?? '';
+  const lineEnd = text.includes('\r\n') ? '\r\n' : '\n';
+  const end = lineEndsAt(section.blocks[last.block], last);
+  return [...own, { place: { block: last.block, start: end, end }, newText: written.map((line) => `${lineEnd}${indent}${line}`).join('') }];
+}
+
+/** A line of a block that the base gives, as the variant would say it itself. */
+function sayHere(section: Section, block: number, line: Line, edits: readonly Edit[]): { readonly text: string; readonly isSet: boolean } | undefined {
+  const { text = '', head } = section.blocks[block] ?? {};
+  const { node } = line;
+  const within = (from: number, to: number): string => {
+    let made = '';
+    let at = from;
+    for (const { place, newText } of [...edits].sort((a, b) => a.place.start - b.place.start)) {
+      made += text.slice(at, place.start) + newText;
+      at = place.end;
+    }
+    return made + text.slice(at, to);
+  };
+  if ((node.kind === 'makes' || node.kind === 'property') && head?.node.kind !== 'part') return { text: within(node.start, node.end), isSet: false };
+  if (node.kind !== 'ingredient' || head?.node.kind !== 'part') return undefined;
+  const { amount, name } = node;
+  if (edits.some(({ place }) => place.start < amount.start || place.end > amount.end)) return undefined;
+  const part = isDoughKind(head.node.part) ? '' : ` in ${text.slice((head.node.name ?? head.node.keyword).start, (head.node.name ?? head.node.keyword).end)}`;
+  return { text: `set       ${text.slice(name.start, name.end)} to ${within(amount.start, amount.end)}${part}`, isSet: true };
+}
+
+function lastChange(section: Section): Place | undefined {
+  return section.variant?.changes.map(({ place }) => place).filter((place) => isOwnPlace(section, place)).at(-1);
+}
+
+/** Behind the comment that a line may have. */
+function lineEndsAt(block: Block | undefined, { start, end }: Place): number {
+  return block?.lines.find((line) => line.start <= start && end <= line.end)?.end ?? end;
+}
