@@ -11,21 +11,31 @@ const UNREAD = [
   { files: /[\\/]core[\\/]checks[\\/]thresholds\.ts$/, fields: new Set(['source']), depth: 3 },
 ];
 
+/** What a check says of itself that goes into a report for other programs, too. */
+const REASONS = new Set(['why', 'source']);
+
 /** For esbuild: leaves out the fields, and takes the lines of the page's headings from the page. */
-export const shipped = {
-  name: 'shipped',
-  setup(build) {
-    const root = build.initialOptions.absWorkingDir ?? process.cwd();
-    for (const { files, fields, depth } of UNREAD) {
-      build.onLoad({ filter: files }, async ({ path: file }) => ({ contents: without(await readFile(file, 'utf8'), file, fields, depth), loader: 'ts' }));
-    }
-    build.onLoad({ filter: /[\\/]core[\\/]checks[\\/]heading-lines\.ts$/ }, async () => {
-      const page = path.join(root, FOLDER, 'README.md');
-      const lines = (await readFile(page, 'utf8')).split('\n').flatMap((line, index) => (line.startsWith('## ') ? [[line.slice(3), index + 1]] : []));
-      return { contents: `const lines = new Map(${JSON.stringify(lines)});\nexport const headingLines = () => lines;`, loader: 'js', watchFiles: [page] };
-    });
-  },
-};
+export const shipped = shippedBut(new Set());
+
+/** The same for the command line, whose SARIF says why a check matters and where its limit comes from. */
+export const shippedWithReasons = shippedBut(REASONS);
+
+function shippedBut(kept) {
+  return { name: 'shipped', setup: (build) => setup(build, kept) };
+}
+
+function setup(build, kept) {
+  const root = build.initialOptions.absWorkingDir ?? process.cwd();
+  for (const { files, fields, depth } of UNREAD) {
+    const cut = new Set([...fields].filter((field) => !kept.has(field)));
+    if (cut.size > 0) build.onLoad({ filter: files }, async ({ path: file }) => ({ contents: without(await readFile(file, 'utf8'), file, cut, depth), loader: 'ts' }));
+  }
+  build.onLoad({ filter: /[\\/]core[\\/]checks[\\/]heading-lines\.ts$/ }, async () => {
+    const page = path.join(root, FOLDER, 'README.md');
+    const lines = (await readFile(page, 'utf8')).split('\n').flatMap((line, index) => (line.startsWith('## ') ? [[line.slice(3), index + 1]] : []));
+    return { contents: `const lines = new Map(${JSON.stringify(lines)});\nexport const headingLines = () => lines;`, loader: 'js', watchFiles: [page] };
+  });
+}
 
 /** The source without these fields of object literals that lie at most so deep in one another. */
 function without(source, file, fields, most) {

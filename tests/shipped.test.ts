@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { shipped } from '../.config/shipped.mjs';
+import { shipped, shippedWithReasons } from '../.config/shipped.mjs';
 import { parse } from '../grammar';
 import { analyse } from '../server/core/analyse';
 import { checks } from '../server/core/checks';
@@ -13,6 +13,7 @@ import type { Check } from '../server/core/checks/check';
 import { docsUrl } from '../server/core/checks/documentation';
 import { sectionsOf } from '../server/core/formula/sections';
 import { builtInCatalogue } from '../server/core/ingredients/catalogue';
+import { allRules } from '../server/output/rule';
 
 const ROOT = path.join(import.meta.dirname, '..');
 
@@ -25,17 +26,18 @@ interface Bundle {
   readonly builtInCatalogue: typeof builtInCatalogue;
 }
 
-async function bundled(): Promise<{ readonly text: string; readonly bundle: Bundle }> {
-  const contents = `
-    export { parse } from './grammar';
-    export { analyse } from './server/core/analyse';
-    export { checks } from './server/core/checks';
-    export { docsUrl } from './server/core/checks/documentation';
-    export { sectionsOf } from './server/core/formula/sections';
-    export { builtInCatalogue } from './server/core/ingredients/catalogue';`;
+const PARTS = `
+  export { parse } from './grammar';
+  export { analyse } from './server/core/analyse';
+  export { checks } from './server/core/checks';
+  export { docsUrl } from './server/core/checks/documentation';
+  export { sectionsOf } from './server/core/formula/sections';
+  export { builtInCatalogue } from './server/core/ingredients/catalogue';`;
+
+async function bundled(contents = PARTS, plugin = shipped): Promise<{ readonly text: string; readonly bundle: Bundle }> {
   const { outputFiles } = await build({
     absWorkingDir: ROOT, stdin: { contents, resolveDir: ROOT, loader: 'ts' }, bundle: true, platform: 'node', format: 'cjs', mainFields: ['module', 'main'],
-    outfile: path.join(tmpdir(), 'shipped.cjs'), write: false, logLevel: 'error', plugins: [shipped],
+    outfile: path.join(tmpdir(), 'shipped.cjs'), write: false, logLevel: 'error', plugins: [plugin],
   });
   const text = outputFiles[0]!.text;
   const module = { exports: {} };
@@ -58,6 +60,12 @@ describe('the bundles', () => {
     }
     expect(bundle.checks.filter(check => 'trips' in check || 'why' in check).map(({ code }) => code)).toEqual([]);
     expect(text).not.toContain('A value several times the usual one is mostly a slipped decimal point');
+  }, 60_000);
+
+  it('of the command line say why a check matters and where its limits come from, for reports', async () => {
+    const { text, bundle } = await bundled("export { allRules } from './server/output/rule';", shippedWithReasons);
+    expect((bundle as unknown as { readonly allRules: typeof allRules }).allRules()).toEqual(allRules());
+    expect(text).not.toContain('trips:');
   }, 60_000);
 
   it('link to headings that the page has', () => {
