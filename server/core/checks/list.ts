@@ -122,6 +122,7 @@ import { tinTooFull } from './rules/tin-too-full';
 import { totalLeavesOut } from './rules/total-leaves-out';
 import { unitSlip } from './rules/unit-slip';
 import { unknownIngredient } from './rules/unknown-ingredient';
+import { toDecide } from './rules/to-decide';
 import { unreadable } from './rules/unreadable';
 import { useItself } from './rules/use-itself';
 import { useNotBake } from './rules/use-not-bake';
@@ -142,6 +143,7 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
     title: 'What cannot be read',
     checks: [
       ...unreadable,
+      toDecide,
       noFormula,
     ],
   },

@@ -1,0 +1,83 @@
+/** What happens in the oven, out of one sentence: how long, how hot, with the lid on or off, one step after the other. */
+import { numbersAt } from './amounts';
+import { durationAt, durationWords, type ReadDuration } from './durations';
+import { isWord, type Token } from './tokens';
+import { inCelsius, temperaturesIn } from './warmth';
+
+interface Stretch {
+  readonly duration: ReadDuration;
+  temperature: string | undefined;
+  cover: string | undefined;
+  /** The temperature is its own and not that of the stretch before. */
+  isOwn: boolean;
+}
+
+/** Lines of the language, such as `bake 20 min at 232 C, lid on`. Empty where no length of time is said. */
+export function bakesIn(tokens: readonly Token[], oven: string | undefined, core: string | undefined): readonly string[] {
+  const warmths = temperaturesIn(tokens);
+  const stretches: Stretch[] = [];
+  let heat: string | undefined;
+  let cover: string | undefined;
+  let lastEnd = -1;
+  for (let index = 0; index < tokens.length; index += 1) {
+    const last = stretches.at(-1);
+    const warmth = warmths.find((one) => one.index === index);
+    if (warmth !== undefined) {
+      if (!warmth.isCore && warmth.lowCelsius >= 60) {
+        const words = inCelsius(warmth);
+        if (last !== undefined && !last.isOwn && heat === undefined) Object.assign(last, { temperature: words, isOwn: true });
+        heat = words;
+      }
+      index = warmth.next - 1;
+      continue;
+    }
+    const time = timeAt(tokens, index, last !== undefined);
+    if (time !== undefined) {
+      if (!isWord(tokens[index - 1], 'every', 'after', 'each') && !isWord(tokens[time.next], 'before')) {
+        stretches.push({ duration: time.value, temperature: heat, cover, isOwn: heat !== undefined });
+        // Steam is for the beginning; a lid stays until it is taken off.
+        if (cover === 'with steam') cover = undefined;
+      }
+      lastEnd = time.next;
+      index = time.next - 1;
+      continue;
+    }
+    const covers = coverAt(tokens, index);
+    if (covers === undefined) continue;
+    // `20 minutes covered`, but `20 minutes, then uncover and bake 25 more`.
+    const isBehind = last !== undefined && index - lastEnd <= covers.reach && isWord(tokens[index], 'covered', 'uncovered', 'lid', 'steam') && last.cover === undefined;
+    if (isBehind) last.cover = covers.words;
+    else cover = covers.words;
+  }
+  return stretches.map(({ duration, temperature, cover: lid }, index) => {
+    const earlier = stretches.slice(0, index).findLast((one) => one.temperature !== undefined)?.temperature;
+    const later = stretches.slice(index).find((one) => one.temperature !== undefined)?.temperature;
+    const hot = temperature ?? earlier ?? oven ?? later;
+    const until = index === stretches.length - 1 ? core : undefined;
+    return [`bake ${durationWords(duration)}${hot === undefined ? '' : ` at ${hot}`}`, lid, until].filter((piece) => piece !== undefined).join(', ');
+  });
+}
+
+/** A length of time; behind another one a number alone, as in `20 minutes covered and 25 uncovered`. */
+function timeAt(tokens: readonly Token[], index: number, mayBeBare: boolean): { readonly value: ReadDuration; readonly next: number } | undefined {
+  const found = durationAt(tokens, index);
+  if (found !== undefined || !mayBeBare) return found;
+  const numbers = tokens[index]?.kind === 'number' ? numbersAt(tokens, index) : undefined;
+  if (numbers === undefined || !isWord(tokens[numbers.next], 'uncovered', 'covered', 'more', 'without', 'with')) return undefined;
+  const { lowValue, highValue } = numbers.value;
+  return lowValue < 5 ? undefined : { value: { lowMinutes: lowValue, highMinutes: highValue, isNight: false }, next: numbers.next };
+}
+
+/** How it is covered from a word on; `reach`: how far behind a time it still speaks of it. */
+function coverAt(tokens: readonly Token[], index: number): { readonly words: string; readonly reach: number } | undefined {
+  const token = tokens[index];
+  if (isWord(token, 'covered')) return { words: 'lid on', reach: 0 };
+  if (isWord(token, 'uncovered', 'uncover')) return { words: 'lid off', reach: 0 };
+  if (isWord(token, 'lid')) {
+    const around = [...tokens.slice(Math.max(0, index - 4), index), ...tokens.slice(index + 1, index + 2)];
+    const off = around.some((one) => isWord(one, 'remove', 'without', 'off', 'removed', 'removing'));
+    return { words: off ? 'lid off' : 'lid on', reach: 2 };
+  }
+  if (isWord(token, 'steam') && tokens.slice(Math.max(0, index - 3), index).some((one) => isWord(one, 'with'))) return { words: 'with steam', reach: 2 };
+  return undefined;
+}
