@@ -18,8 +18,8 @@ export async function readFile({ uri: text }: ReadFileParams): Promise<ReadFileA
   }
 }
 
-/** The `.bake` files of the workspace. Hidden folders and `node_modules` are left out, as they are by a server that has a disk. */
-export async function findFiles({ most }: FindFilesParams): Promise<FindFilesAnswer> {
-  const found = await vscode.workspace.findFiles('**/*.bake', '**/{node_modules,.*}/**', most);
+/** The `.bake` files of the workspace, or its Markdown pages. Hidden folders and `node_modules` are left out, as they are by a server that has a disk. */
+export async function findFiles({ most, pages = false }: FindFilesParams): Promise<FindFilesAnswer> {
+  const found = await vscode.workspace.findFiles(pages ? '**/*.{md,markdown}' : '**/*.bake', '**/{node_modules,.*}/**', most);
   return found.map((uri) => uri.toString());
 }

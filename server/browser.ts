@@ -12,7 +12,20 @@ const MOST_FOUND = 2000;
 /** A worker's own scope is its port. The compiler knows the scope of a page only. */
 const port = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 
-const connection = connectionOver(new BrowserMessageReader(port), new BrowserMessageWriter(port), { begin: () => undefined, end: () => close() });
+const connection = connectionOver(new BrowserMessageReader(port), new BrowserMessageWriter(port), {
+  begin({ initializationOptions: options }: { readonly initializationOptions?: { readonly codeAt?: unknown } }) {
+    if (typeof options?.codeAt === 'string') Object.assign(globalThis, { proofsheetCode: options.codeAt });
+  },
+  end: () => close(),
+});
+
+async function found(params: FindFilesParams): Promise<FindFilesAnswer> {
+  try {
+    return await connection.sendRequest<FindFilesAnswer>(FIND_FILES_REQUEST, params);
+  } catch {
+    return []; // an editor that does not know the request: only what is open counts
+  }
+}
 
 serve(connection, {
   reader: {
@@ -25,13 +38,7 @@ serve(connection, {
       }
     },
   },
-  async find(_roots, most = MOST_FOUND) {
-    const params: FindFilesParams = { most };
-    try {
-      return await connection.sendRequest<FindFilesAnswer>(FIND_FILES_REQUEST, params);
-    } catch {
-      return []; // an editor that does not know the request: only what is open counts
-    }
-  },
+  find: (_roots, most = MOST_FOUND) => found({ most }),
+  findPages: () => found({ most: MOST_FOUND, pages: true }),
   onFault: oncePerKind(text => connection.console.error(text)),
 });

@@ -1,14 +1,13 @@
 /**
  * The language server where there is Node: `--stdio`, `--node-ipc`, `--socket=PORT` or `--pipe=NAME`.
  *
- * It reads `.bake` files and `proofsheet.json` and nothing else, writes nothing, starts nothing, and asks nothing of any network.
+ * It reads `.bake` files, Markdown pages and `proofsheet.json` and nothing else, writes nothing, starts nothing, and asks nothing of any network.
  */
 import { Console } from 'node:console';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { serve } from './connection';
-import { findBakeFiles, readSource } from './lsp/disk';
 import { oncePerKind } from './lsp/faults';
 import { connectionOf } from './lsp/wire/node';
 
@@ -23,8 +22,9 @@ const checksPage = path.join(__dirname, '..', 'server', 'core', 'checks', 'READM
 const log = oncePerKind(text => connection.console.error(text));
 
 serve(connection, {
-  reader: { read: readSource },
-  find: findBakeFiles,
+  reader: { read: async uri => (await import('./lsp/disk')).readSource(uri) },
+  find: async (...asked) => (await import('./lsp/disk')).findBakeFiles(...asked),
+  findPages: async (...asked) => (await import('./lsp/disk')).findPages(...asked),
   ...(existsSync(checksPage) && { checksPage: pathToFileURL(checksPage).href }),
   onFault(where, fault) {
     // A test must not pass over a fault that was contained.

@@ -29,7 +29,7 @@ export function serveAround(session: Session): void {
       if (client.registersWatchers) {
         await connection.register('workspace/didChangeWatchedFiles', {
           // A folder that comes or goes is one event, and none for each file in it.
-          watchers: [{ globPattern: '**/*.bake' }, { globPattern: `**/${SETTINGS_FILE}` }, { globPattern: '**/*', kind: WatchKind.Create | WatchKind.Delete }],
+          watchers: [{ globPattern: '**/*.bake' }, { globPattern: '**/*.{md,markdown}' }, { globPattern: `**/${SETTINGS_FILE}` }, { globPattern: '**/*', kind: WatchKind.Create | WatchKind.Delete }],
         });
       }
       await ask();
@@ -54,14 +54,16 @@ export function serveAround(session: Session): void {
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const touched = new Set<string>();
+    const changed: string[] = [];
     for (const uri of workspaceFindings.changedOnDisk(changes)) {
       // What the editor holds counts, whatever it or another program saved.
       if (session.openAs.has(canonicalUri(uri))) continue;
       if (workspaceFindings.hasAnswered) touched.add(uri);
       if (!project.invalidate(uri)) continue;
       if (isSettings(uri)) session.readSettings(uri);
-      for (const user of project.dependents(uri)) touched.add(user);
+      changed.push(uri);
     }
+    for (const user of project.dependents(...changed)) touched.add(user);
     session.lookAgain([...touched]);
   });
   connection.onNotification(CHOSEN_TIMES_NOTIFICATION, ({ times }: ChosenTimesParams) => {

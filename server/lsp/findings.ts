@@ -9,7 +9,7 @@ import type { DiagnosticOptions } from '../features/diagnostics';
 import { DocumentDiagnosticReportKind, LSPErrorCodes } from '../features/shared/protocol';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
-import { turn, TURN_MS } from '../project/turns';
+import { turn, Turns } from '../project/turns';
 import { schemeOf } from '../project/uris';
 import type { Connection } from './wire/connection';
 
@@ -120,13 +120,12 @@ export class Findings {
   /** All that is found in a file; undefined when the work has become stale. */
   async #inTurns(file: ProjectFile, stale: () => boolean): Promise<Diagnostic[] | undefined> {
     const work = diagnosing(file, this.#host.options);
-    let start = Date.now();
+    const turns = new Turns();
     for (let step = work.next(); ; step = work.next()) {
       if (step.done === true) return step.value;
-      if (Date.now() - start < TURN_MS) continue;
-      await turn();
+      if (!turns.isOver()) continue;
+      await turns.next();
       if (stale()) return undefined;
-      start = Date.now();
     }
   }
 

@@ -13,6 +13,7 @@ import { canonicalUri } from '../project/uris';
 import type { Client } from './client';
 import { configurationOf } from './configuration';
 import type { Configuration } from './configuration';
+import { everyFile } from './every-file';
 import { Findings } from './findings';
 import type { Host } from './host';
 import { askedInside } from './pages';
@@ -136,13 +137,8 @@ export class Session {
   }
 
   /** Every file of the workspace that can be found, loaded. */
-  async everyFile(): Promise<readonly ProjectFile[]> {
-    const found = await this.host.find?.(this.project.roots) ?? [];
-    // An old version beside a comparison is none of them.
-    const uris = [...this.project.loaded().filter(uri => this.findings.wants(uri)), ...found];
-    for (const uri of uris) await this.project.prepare(uri);
-    // A text may have changed while others were being read: each as it is now.
-    return [...new Set(uris.flatMap(uri => this.project.get(uri) ?? []))];
+  everyFile(): Promise<readonly ProjectFile[]> {
+    return everyFile(this);
   }
 
   // --- what the editor should look at again -------------------------------------------------------------------------

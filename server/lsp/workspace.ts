@@ -12,16 +12,21 @@ import type { DiagnosticOptions } from '../features/diagnostics';
 import { DocumentDiagnosticReportKind, FileChangeType, LSPErrorCodes, MessageType } from '../features/shared/protocol';
 import type { ProjectFile } from '../project/file';
 import type { Project } from '../project/project';
+import { isMarkdownName } from '../project/markdown';
 import { isSettings } from '../project/settings';
+import { Turns } from '../project/turns';
 import { canonicalUri, homeOf } from '../project/uris';
 import type { Client } from './client';
 import type { Findings } from './findings';
+import { giveWay } from './giving-way';
 import type { Connection } from './wire/connection';
 
 /** Files that are looked through while they are not open, unless the editor's settings say otherwise. */
 export const MOST_BACKGROUND_FILES = 2000;
 /** Files to look through from which it is worth a progress in the editor: fewer are done before it is seen. */
 const WORTH_A_PROGRESS = 50;
+/** Files that are read ahead of being looked at. */
+const READ_AT_ONCE = 64;
 /** Reports that are given at once where the editor takes them in parts. */
 const REPORTS_AT_ONCE = 25;
 
@@ -43,6 +48,12 @@ export interface WorkspaceHost {
 }
 
 type Progress = Pick<WorkDoneProgressReporter, 'begin' | 'report' | 'done'> & { readonly token?: CancellationToken };
+
+/** A progress, and of how many files it tells. */
+interface Shown {
+  readonly progress: Progress;
+  readonly count: number;
+}
 
 export class WorkspaceFindings {
   readonly #host: WorkspaceHost;
@@ -110,6 +121,8 @@ export class WorkspaceFindings {
       if (/\.bake$/i.test(canonical) || isSettings(uri)) {
         about.push(uri);
         if (type !== FileChangeType.Changed) this.#list = undefined;
+      } else if (isMarkdownName(canonical)) {
+        this.#host.project.invalidate(uri); // its findings are shown while it is open only, but its names are looked for
       } else if (isLeftOut(uri, this.#host.project.roots)) {
         continue; // an installation or a checkout makes and deletes thousands of them
       } else if (type === FileChangeType.Deleted) {
@@ -153,7 +166,8 @@ export class WorkspaceFindings {
         if (!this.#isEnded || previous.has(key)) waiting.push(key);
       } else give({ kind: DocumentDiagnosticReportKind.Unchanged, ...this.#spelled(key), resultId });
     }
-    await this.#lookThrough(waiting, workDoneToken === undefined ? undefined : progress, () => token.isCancellationRequested, (key, file) => {
+    const shown = workDoneToken === undefined ? await this.#beginProgress(waiting.length) : begun(progress, waiting.length);
+    await this.#lookThrough(waiting, shown, () => token.isCancellationRequested, (key, file) => {
       const spelled = this.#spelled(key);
       if (file === undefined) {
         if (previous.has(key)) give({ kind: DocumentDiagnosticReportKind.Full, ...spelled, items: [] });
@@ -162,7 +176,7 @@ export class WorkspaceFindings {
       const resultId = this.#host.findings.resultId(file);
       if (isAsBefore(key)) give({ kind: DocumentDiagnosticReportKind.Unchanged, ...spelled, resultId });
       else give({ kind: DocumentDiagnosticReportKind.Full, ...spelled, resultId, items: diagnosticsOf(file, this.#host.options) });
-    });
+    }).finally(() => shown?.progress.done());
     if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
     if (parts === undefined) return { items };
     if (items.length > 0) parts.report({ items });
@@ -178,23 +192,31 @@ export class WorkspaceFindings {
     this.#run().catch((fault: unknown) => this.#host.onFault('findings of the workspace', fault)).finally(() => (this.#isRunning = false));
   }
 
-  /** Lets everybody have a turn that waits for something. */
-  async #pause(): Promise<void> {
-    do await new Promise(resolve => setTimeout(resolve, 0)); while (this.#host.isBusy());
+  async #run(): Promise<void> {
+    let shown: Shown | undefined;
+    try {
+      while (this.#again) {
+        await giveWay(new Turns(), () => this.#host.isBusy());
+        this.#again = false;
+        await this.#host.ready();
+        const files = await this.#files();
+        for (const key of this.#shown.keys()) if (!files.has(key)) this.#publish(key, undefined);
+        const waiting = [...files].filter(key => this.#host.versionOf(key) === undefined && !this.#fresh.has(key) && (!this.#isEnded || this.#shown.has(key)));
+        // An edit begins this anew with what is left: it is one progress for the baker all the same.
+        shown ??= await this.#beginProgress(waiting.length);
+        await this.#lookThrough(waiting, shown, () => this.#again, (key, file) => {
+          if (this.#host.versionOf(key) === undefined) this.#publish(key, file); // and was not opened meanwhile
+        });
+      }
+    } finally {
+      shown?.progress.done();
+    }
   }
 
-  async #run(): Promise<void> {
-    while (this.#again) {
-      await this.#pause();
-      this.#again = false;
-      await this.#host.ready();
-      const files = await this.#files();
-      for (const key of this.#shown.keys()) if (!files.has(key)) this.#publish(key, undefined);
-      const waiting = [...files].filter(key => this.#host.versionOf(key) === undefined && !this.#fresh.has(key) && (!this.#isEnded || this.#shown.has(key)));
-      await this.#lookThrough(waiting, undefined, () => this.#again, (key, file) => {
-        if (this.#host.versionOf(key) === undefined) this.#publish(key, file); // and was not opened meanwhile
-      });
-    }
+  /** A progress in the editor where it is worth one and the editor can show it. */
+  async #beginProgress(count: number): Promise<Shown | undefined> {
+    if (count < WORTH_A_PROGRESS || !this.#host.client.showsProgress) return undefined;
+    return begun(await this.#host.connection.window.createWorkDoneProgress(), count);
   }
 
   #publish(key: string, file: ProjectFile | undefined): void {
@@ -208,31 +230,25 @@ export class WorkspaceFindings {
       .catch((fault: unknown) => this.#host.onFault('findings of the workspace', fault));
   }
 
-  /** Analyses files one by one and tells of each, until somebody has enough of it. */
-  async #lookThrough(
-    keys: readonly string[], shown: WorkDoneProgressReporter | undefined, isStale: () => boolean, tell: (key: string, file: ProjectFile | undefined) => void,
-  ): Promise<void> {
-    if (keys.length === 0) return;
-    const isMany = keys.length >= WORTH_A_PROGRESS;
-    const progress: Progress | undefined = shown ?? (isMany && this.#host.client.showsProgress ? await this.#host.connection.window.createWorkDoneProgress() : undefined);
-    progress?.begin('Looking through the formulas', 0, `${keys.length} files`, true);
-    try {
-      for (const [index, key] of keys.entries()) {
-        await this.#pause();
-        if (isStale()) return;
-        if (progress?.token?.isCancellationRequested === true) {
-          this.#isEnded = true;
-          this.#host.connection.console.info('Looking through the files that are not open was ended. Open a file to see its findings, or restart the server to look through all of them.');
-          return;
-        }
-        const file = await this.#host.findings.analysed(key, isStale);
-        if (isStale()) return;
-        if (file !== undefined) this.#fresh.set(key, this.#host.findings.resultId(file));
-        tell(key, file);
-        progress?.report(Math.round((100 * (index + 1)) / keys.length));
+  /** Analyses files one after another, in short turns, and tells of each, until somebody has enough of it. */
+  async #lookThrough(keys: readonly string[], shown: Shown | undefined, isStale: () => boolean, tell: (key: string, file: ProjectFile | undefined) => void): Promise<void> {
+    const turns = new Turns();
+    for (const [index, key] of keys.entries()) {
+      if (index % READ_AT_ONCE === 0) await this.#host.project.read(keys.slice(index, index + READ_AT_ONCE));
+      if (index === 0 || turns.isOver()) {
+        await giveWay(turns, () => this.#host.isBusy());
+        shown?.progress.report(Math.round(100 * Math.max(0, 1 - (keys.length - index) / shown.count)));
       }
-    } finally {
-      progress?.done();
+      if (isStale()) return;
+      if (shown?.progress.token?.isCancellationRequested === true) {
+        this.#isEnded = true;
+        this.#host.connection.console.info('Looking through the files that are not open was ended. Open a file to see its findings, or restart the server to look through all of them.');
+        return;
+      }
+      const file = await this.#host.findings.analysed(key, isStale);
+      if (isStale()) return;
+      if (file !== undefined) this.#fresh.set(key, this.#host.findings.resultId(file));
+      tell(key, file);
     }
   }
 
@@ -245,7 +261,7 @@ export class WorkspaceFindings {
       project.retain(this.#list);
       if (found.length > this.#most && this.#noted !== this.#most) this.#note();
     }
-    for (const uri of this.#touched) for (const each of [uri, ...project.dependents(uri)]) this.#fresh.delete(canonicalUri(each));
+    for (const uri of [...this.#touched, ...project.dependents(...this.#touched)]) this.#fresh.delete(canonicalUri(uri));
     this.#touched.clear();
     const open = project.loaded().filter(uri => this.#host.versionOf(uri) !== undefined && findings.wants(uri));
     return new Set([...open.map(canonicalUri), ...this.#list]);
@@ -264,6 +280,11 @@ export class WorkspaceFindings {
   #spelled(key: string): { readonly uri: string; readonly version: number | null } {
     return { uri: this.#host.project.get(key)?.uri ?? key, version: this.#host.versionOf(key) ?? null };
   }
+}
+
+function begun(progress: Progress, count: number): Shown {
+  progress.begin('Looking through the formulas', 0, `${count} files`, true);
+  return { progress, count };
 }
 
 /** Whether it stands in a folder that is not looked into: a hidden one, or one of installed packages. */

@@ -120,8 +120,8 @@ export class Files {
     return visible;
   }
 
-  /** URIs of the files that use the file, by whatever number of steps. */
-  usersOf(uri: string): readonly string[] {
+  /** URIs of the files that use any of these, by whatever number of steps, and are none of them. */
+  usersOf(uris: readonly string[]): readonly string[] {
     const users = new Map<string, string[]>();
     for (const [key, state] of this.#states) {
       for (const target of this.targets(state)) {
@@ -130,10 +130,10 @@ export class Files {
         else known.push(key);
       }
     }
-    const goal = canonicalUri(uri);
-    const found = new Set<string>([goal]);
+    const goals = uris.map(canonicalUri);
+    const found = new Set<string>(goals);
     for (const key of found) for (const user of users.get(key) ?? NONE) found.add(user);
-    found.delete(goal);
+    for (const goal of goals) found.delete(goal);
     return [...found].map(key => this.#states.get(key)?.uri ?? key);
   }
 

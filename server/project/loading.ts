@@ -13,7 +13,7 @@ export class Loading {
   readonly #files: Files;
   readonly #onChange: () => void;
 
-  /** @param onChange told of each text that was read or parsed */
+  /** @param onChange told of each text that was read */
   constructor(reader: Reader, files: Files, onChange: () => void) {
     this.#reader = reader;
     this.#files = files;
@@ -68,7 +68,6 @@ export class Loading {
       for (let step = work.next(); ; step = work.next()) {
         if (step.done === true) {
           state.parsed = step.value;
-          this.#onChange();
           break;
         }
         if (!turns.isOver()) continue;

@@ -6,6 +6,7 @@
  * synchronous. The text in an editor wins over the one on disk.
  */
 import { NO_SETTINGS } from '../core/settings/read';
+import { SETTINGS_FILE } from '../core/settings/settings';
 import type { Settings } from '../core/settings/settings';
 import { SectionWithAnalysis } from './analyses';
 import type { OnFault } from './analyses';
@@ -21,7 +22,7 @@ import type { Parsed } from './parsed';
 import { isSettings, SettingsFiles } from './settings';
 import type { OnSettings, SettingsInFile } from './settings';
 import { Catalogues, surroundingsOf } from './surroundings';
-import { baseName, besideAndAbove, canonicalUri, homeOf, resolveUse } from './uris';
+import { besideAndAbove, canonicalUri, homeOf, resolveUse } from './uris';
 
 /** Where files come from: the disk, or the editor on a machine that has none. */
 export interface Reader {
@@ -194,10 +195,13 @@ export class Project {
     return other;
   }
 
-  /** URIs of the loaded files that use the file, by whatever number of steps; of settings, those that they may count for. */
-  dependents(uri: string): readonly string[] {
-    if (!isSettings(uri)) return this.#files.usersOf(uri);
-    return this.loaded().filter(other => besideAndAbove(other, baseName(uri), this.#settings.roots).includes(canonicalUri(uri)));
+  /** URIs of the loaded files that use any of these, by whatever number of steps; of settings, those that they may count for. */
+  dependents(...uris: readonly string[]): readonly string[] {
+    const settings = uris.filter(isSettings).map(canonicalUri);
+    const users = this.#files.usersOf(uris);
+    if (settings.length === 0) return users;
+    const under = this.loaded().filter(uri => besideAndAbove(uri, SETTINGS_FILE, this.#settings.roots).some(place => settings.includes(place)));
+    return [...new Set([...users, ...under])];
   }
 
   /** Canonical URIs of everything in a folder that has been asked for, settings files among them. */

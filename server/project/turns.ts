@@ -19,10 +19,14 @@ export class Turns {
     return performance.now() - this.#began >= TURN_MS;
   }
 
-  /** Lets others have their turn. */
+  begin(): void {
+    this.#began = performance.now();
+  }
+
+  /** Lets others have their turn, and begins another. */
   async next(): Promise<void> {
     await turn();
-    this.#began = performance.now();
+    this.begin();
   }
 }
 

@@ -72,8 +72,8 @@ export interface Connection extends Handlers {
 
 /** What a connection does to the program that it is in. */
 export interface Life {
-  /** The editor has begun, and this is its process, if it says so. */
-  begin(processId: number | null): void;
+  /** The editor has begun, and says this of itself. */
+  begin(params: protocol.InitializeParams): void;
   /** The editor wants the server to end, or has gone: with this exit status. */
   end(status: number): void;
 }
@@ -136,7 +136,7 @@ export function connectionOver(reader: MessageReader, writer: MessageWriter, lif
     onNotification: (method, handler) => told(method)(handler),
     register: (method, registerOptions) => rpc.sendRequest('client/registerCapability', { registrations: [{ id: method, method, registerOptions }] }),
     onInitialize: handler => void rpc.onRequest('initialize', (params: protocol.InitializeParams) => {
-      life.begin(params.processId);
+      life.begin(params);
       const { result, ready } = handler(params);
       queue.holdUntil(ready);
       return result;

@@ -14,7 +14,7 @@ export function connectionOf(args: readonly string[]): Connection {
   const editor = Number(valueOf(args, '--clientProcessId'));
   let watch: NodeJS.Timeout | undefined;
   return connectionOver(reader, writer, {
-    begin(processId) {
+    begin({ processId }) {
       const id = editor > 0 ? editor : processId;
       if (id !== null) watch ??= setInterval(() => isThere(id) || process.exit(1), LOOK_EVERY_MS);
     },
