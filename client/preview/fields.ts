@@ -48,12 +48,11 @@ function fillHeld(page: Element, option: Element): void {
 }
 
 /**
- * What the baker has opened and chosen on the page stays so in what comes next: the open fields, the ingredient, and the
+ * What the baker has opened and chosen on the page stays so in what comes next: what is unfolded, the ingredient, and the
  * rounding as long as no size is on show that has one.
  */
 export function keepChoices(page: Element, next: Element): void {
-  const fields = page.querySelector('#size-fields');
-  if (fields) next.querySelector('#size-fields')?.toggleAttribute('open', fields.hasAttribute('open'));
+  for (const folded of page.querySelectorAll('details')) next.querySelector(`#${folded.id}`)?.toggleAttribute('open', folded.open);
   if (!next.querySelector('#size [aria-invalid]#size-have')) {
     const kept = keepOption(page, next, '#size-have-of');
     if (kept) fillHeld(next, kept);

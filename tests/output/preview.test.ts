@@ -94,7 +94,7 @@ function tagsOf(html: string): readonly { readonly name: string; readonly attrib
 }
 
 const TAGS = new Set(
-  ('header h1 h2 h3 p dl div dt dd small section ul ol li span b button time table thead tbody tfoot tr th td select option input figure '
+  ('header h1 h2 h3 p dl div dt dd small section ul ol li span b code details summary label button time table thead tbody tfoot tr th td select option input figure '
     + 'figcaption svg defs pattern rect path circle line text g title').split(' '),
 );
 

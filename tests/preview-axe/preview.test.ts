@@ -9,10 +9,11 @@ import type { AxeResults, RunOptions } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { EMPTY_PAGE } from '../../client/preview/empty';
-import { previewAt } from '../../server/features/preview';
+import { previewAt, type SizesAsked } from '../../server/features/preview';
 import { marked } from '../features/marked';
 import { hasBrowser, launchBrowser } from '../workbench/lib/workbench.mjs';
 import { THEMES, type Theme } from './themes';
+import { USUAL } from './window';
 
 const root = path.join(import.meta.dirname, '..', '..');
 const css = readFileSync(path.join(root, 'client', 'preview', 'page.css'), 'utf8');
@@ -76,9 +77,9 @@ steps
   ['conflict', 'These cannot all hold:', `${RYE}\n┆${PLAN.replace('22:30 to 04:00', '20:00 to 08:00')}`],
 ];
 
-async function insideOf(text: string): Promise<string> {
+async function insideOf(text: string, asked?: SizesAsked): Promise<string> {
   const { file, offset } = await marked(text);
-  return previewAt(file, offset, { anchor: { kind: 'ready', epochMs: Date.UTC(2026, 2, 14, 8) }, zone: 'Europe/Lisbon' })!.html;
+  return previewAt(file, offset, USUAL, undefined, asked)!.html;
 }
 
 /** The page as the panel makes it, in the colours of a theme. */
@@ -114,6 +115,14 @@ describe.runIf(hasBrowser())('the preview can be read and used by everyone', () 
     test.each(PAGES)('%s', async (_name, shows, text) => {
       const html = await insideOf(text);
       expect(html).toContain(shows);
+      expect(await violationsOf(page, pageOf(html, theme))).toEqual([]);
+    });
+
+    test('another size, and one that cannot be', async () => {
+      const formula = 'Walnut rye';
+      const html = await insideOf(`┆${RYE}`, { sizes: [{ formula, size: { by: 'pieces', value: '5' } }], wanted: { formula, size: { by: 'have', value: 'much "walnuts"' } } });
+      expect(html).toContain('Shown at 5 loaves');
+      expect(html).toContain('role="alert"');
       expect(await violationsOf(page, pageOf(html, theme))).toEqual([]);
     });
 

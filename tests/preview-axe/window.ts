@@ -38,7 +38,7 @@ export interface Opened {
   /** What the page has asked for, in order. */
   readonly said: readonly FromPage[];
   /** Refused by the page's policy, or failed. */
-  readonly trouble: readonly string[];
+  readonly trouble: string[];
   /** What the page has given to be kept for after a reload. */
   state(): Promise<PanelState>;
   /** Another text, as if it had been typed. */

@@ -10,6 +10,7 @@ import { lackingWords, nutritionShort, nutritionTable } from '../facts/nutrition
 import { sentence, type FactBlock } from '../facts/words';
 import { bakeWords, latestFirst, paceWords, recordsView } from '../records';
 import { html, type Markup, toLine } from './html';
+import { withWords } from './page';
 import type { PreviewInput } from './preview';
 
 export function doughTemperatureSection({ formula }: PreviewInput): Markup | undefined {
@@ -32,7 +33,7 @@ function blockSection(id: string, block: FactBlock | undefined): Markup | undefi
   if (block === undefined) return undefined;
   return html`<section id="${id}" class="facts-of" aria-labelledby="${id}-name">${heading(id, block.title, block.about)}
 <dl class="said">${block.facts.map(({ label, value }) => html`<div><dt>${label}</dt><dd>${value}</dd></div>`)}</dl>
-${block.notes.length > 0 && html`<p class="quiet">${block.notes.join(' ').replace(/`([^`]*)`/g, '“$1”')}</p>`}</section>`;
+${block.notes.length > 0 && html`<p class="quiet">${withWords(block.notes.join(' '))}</p>`}</section>`;
 }
 
 function heading(id: string, title: string, about: string | undefined): Markup {
@@ -85,7 +86,7 @@ export function recordsSection(input: PreviewInput): Markup | undefined {
   const items = latestFirst(view).slice(0, MOST_BAKES).map((bake) => html`<li>${toLine(lineOf(bake.record.place), bakeWords(bake))}</li>`);
   const more = view.compared.length - items.length;
   return html`<section id="records" class="records" aria-labelledby="records-name"><h2 id="records-name">Records</h2><ul>${items}</ul>
-${more > 0 && html`<p class="quiet">and ${more} before</p>`}<p>${paceWords(view.pace)}</p></section>`;
+${more > 0 && html`<p class="quiet">and ${more} before</p>`}<p>${withWords(paceWords(view.pace))}</p></section>`;
 }
 
 /** In full, each with its public guidance; the words lead to the first line that it is about. */

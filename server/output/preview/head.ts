@@ -62,12 +62,12 @@ function figures(formula: ResolvedFormula, totals: Totals): Markup {
 function perHundred(totals: Totals): string {
   const has = (value: number | null): value is number => value !== null && value >= 0.05;
   if (!has(totals.hydration_pct)) return '';
-  const things = [`${percent(totals.hydration_pct)} g of water`];
-  if (has(totals.salt_pct)) things.push(`${percent(totals.salt_pct)} g of salt`);
-  if (has(totals.inclusions_pct)) things.push(`${percent(totals.inclusions_pct)} g of inclusions`);
-  const ahead = has(totals.prefermented_flour_pct) ? `, and ${percent(totals.prefermented_flour_pct)} % of the flour is fermented ahead` : '';
+  const things = [`${percent(totals.hydration_pct)}\u00a0g of water`];
+  if (has(totals.salt_pct)) things.push(`${percent(totals.salt_pct)}\u00a0g of salt`);
+  if (has(totals.inclusions_pct)) things.push(`${percent(totals.inclusions_pct)}\u00a0g of inclusions`);
+  const ahead = has(totals.prefermented_flour_pct) ? `, and ${percent(totals.prefermented_flour_pct)}\u00a0% of the flour is fermented ahead` : '';
   const last = things.pop() ?? '';
-  return `For every 100 g of flour the dough has ${things.length > 0 ? `${things.join(', ')} and ` : ''}${last}${ahead}.`;
+  return `For every 100\u00a0g of flour the dough has ${things.length > 0 ? `${things.join(', ')} and ` : ''}${last}${ahead}.`;
 }
 
 function figuresOf(totals: Totals): Figure[] {

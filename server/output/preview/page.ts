@@ -19,12 +19,24 @@ export function hidden(id: string): Markup {
 
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'note' };
 
+/** More than these would push the sheet out of sight: the rest is folded away. */
+const MOST_IN_SIGHT = 6;
+
 /** What is worth a look, each with its line (from 1), worst first. */
 export function findingsList(findings: readonly { readonly severity: Severity; readonly message: string; readonly line: number }[]): Markup | undefined {
   if (findings.length === 0) return undefined;
   const items = findings.map(
     ({ severity, message, line }) =>
-      html`<li class="${severity}"><span class="severity">${SEVERITY_WORDS[severity]}</span> ${toLine(line, message)}</li>`,
+      html`<li class="${severity}"><span class="severity">${SEVERITY_WORDS[severity]}</span> ${toLine(line, withWords(message))}</li>`,
   );
-  return html`<section id="findings" class="findings" aria-labelledby="findings-name"><h2 id="findings-name">Worth a look</h2><ul>${items}</ul></section>`;
+  // One alone is shown rather than folded away.
+  const inSight = items.length <= MOST_IN_SIGHT + 1 ? items.length : MOST_IN_SIGHT;
+  const more = items.slice(inSight);
+  return html`<section id="findings" class="findings" aria-labelledby="findings-name"><h2 id="findings-name">Worth a look</h2><ul>${items.slice(0, inSight)}</ul>
+${more.length > 0 && html`<details id="findings-more"><summary>${more.length} more</summary><ul>${more}</ul></details>`}</section>`;
+}
+
+/** A sentence in which words of the language stand between backticks. */
+export function withWords(sentence: string): Markup {
+  return html`${sentence.split(/`([^`]*)`/).map((piece, at) => (at % 2 === 1 ? html`<code>${piece}</code>` : html`${piece}`))}`;
 }

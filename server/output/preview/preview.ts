@@ -39,6 +39,6 @@ export function renderPreview(input: PreviewInput): Preview {
   const page = html`${head(input)}${sizeSection(input) ?? hidden('size')}${findingsList(input.findings) ?? hidden('findings')}${formulaSheet(input) ?? hidden('sheet')}
 ${makeUp(input) ?? hidden('make-up')}<div class="pair">${doughTemperatureSection(input) ?? hidden('temperature')}${fermentationSection(input) ?? hidden('fermentation')}</div>
 ${timelinePicture(input) ?? hidden('timeline')}<div class="beside">${method(input) ?? hidden('method')}${cautionsSection(input) ?? hidden('cautions')}</div>
-${recordsSection(input) ?? hidden('records')}<div class="pair of-food">${foodFactsSection(input) ?? hidden('food')}<div>${allergensSection(input) ?? hidden('allergens')}${costSection(input) ?? hidden('cost')}</div></div>${labelSection(input) ?? hidden('label')}`;
+${recordsSection(input) ?? hidden('records')}<div class="pair of-food">${foodFactsSection(input) ?? hidden('food')}<div>${allergensSection(input) ?? hidden('allergens')}${costSection(input) ?? hidden('cost')}${labelSection(input) ?? hidden('label')}</div></div>`;
   return { title: titleOf(input.formula), html: page.markup };
 }

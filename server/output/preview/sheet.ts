@@ -23,7 +23,7 @@ function doughTable(input: PreviewInput, { rows, columns }: ReturnType<typeof sh
   }
   const after = AFTER_ROWS.filter((name) => columns.some((column) => column.after.has(name)));
   const kept = after.some((name) => name !== 'for the dough') ? after : [];
-  return scroller(html`<table>
+  return scroller(html`<table${columns.length > MOST_AT_EASE && html` class="wide"`}>
 <thead>
 <tr><td rowspan="2"></td>${columns.map(({ kind, title }) => html`<th scope="colgroup" colspan="2" class="${kind}">${capital(title)}</th>`)}</tr>
 <tr>${columns.map(({ kind }) => html`<th scope="col" class="${kind}">g</th><th scope="col">%</th>`)}</tr>
@@ -43,6 +43,9 @@ ${kept.map(
   )}</tfoot>
 </table>`);
 }
+
+/** More columns than these are printed small, so that a sheet of paper has them all. */
+const MOST_AT_EASE = 5;
 
 function cells({ kind }: ViewColumn, cell: Cell | undefined): Markup {
   if (cell === undefined) return html`<td class="${kind}"></td><td></td>`;
