@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { textFor } from './package-pages.mjs';
+import { fileOf } from './parts.mjs';
 
 const root = path.join(import.meta.dirname, '..');
 const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
@@ -21,12 +22,13 @@ const FILE_TIME_SECONDS = String(new Date(1985, 9, 26, 8, 15).getTime() / 1000);
 const extension = {
   place: 'extension',
   mostBytes: 1_500_000,
-  // Not for those who install it: how to build it, and the lock that keeps the source folder from being published.
-  manifest: without(manifest, ['private', 'scripts', 'devDependencies', 'bin']),
+  // Not for those who install it: how to build and bundle it, and the lock that keeps the source folder from being published.
+  manifest: without(manifest, ['private', 'sideEffects', 'scripts', 'devDependencies', 'bin']),
   files: [
     'README.md', 'CHANGELOG.md', 'LICENSE',
     ...filesNamedBy(manifest), // its code, colours, pictures
-    'dist/server.cjs', 'dist/server.browser.js', 'dist/preview.js', 'dist/preview.css', 'dist/licences.txt',
+    ...['server.cjs', 'server.browser.js'].flatMap((file) => ['', 'findings', 'features'].map((part) => fileOf(`dist/${file}`, part))),
+    'dist/preview.js', 'dist/preview.css', 'dist/licences.txt',
     // Findings lead to the page of checks, and that one to where its numbers come from.
     'grammar/README.md', 'server/core/checks/README.md', 'server/core/constants.md', 'server/core/ingredients/README.md',
   ],

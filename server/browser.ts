@@ -13,6 +13,7 @@ const MOST_FOUND = 2000;
 const port = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 
 const connection = connectionOver(new BrowserMessageReader(port), new BrowserMessageWriter(port), {
+  // Where this script lies, for what reads its parts.
   begin({ initializationOptions: options }: { readonly initializationOptions?: { readonly codeAt?: unknown } }) {
     if (typeof options?.codeAt === 'string') Object.assign(globalThis, { proofsheetCode: options.codeAt });
   },

@@ -6,8 +6,10 @@ import type { InitializeParams } from 'vscode-languageserver';
 import { clientOf, offersTo } from './lsp/client';
 import type { Host } from './lsp/host';
 import type { Connection } from './lsp/wire/connection';
+import { ALIVE_REQUEST } from './requests';
 
 export function serve(connection: Connection, host: Host): void {
+  connection.onRequest(ALIVE_REQUEST, () => null);
   connection.onInitialize(params => {
     const client = clientOf(params);
     return {

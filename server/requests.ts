@@ -264,3 +264,6 @@ export interface FindFilesParams {
 }
 
 export type FindFilesAnswer = readonly string[];
+
+/** Client to server: whether it is there. Answers `null`. A worker that has ended says nothing of it. */
+export const ALIVE_REQUEST = 'proofsheet/alive';

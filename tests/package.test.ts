@@ -43,8 +43,12 @@ describe('the extension', () => {
       'extension/dist/licences.txt',
       'extension/dist/preview.css',
       'extension/dist/preview.js',
+      'extension/dist/server.browser.features.js',
+      'extension/dist/server.browser.findings.js',
       'extension/dist/server.browser.js',
       'extension/dist/server.cjs',
+      'extension/dist/server.features.cjs',
+      'extension/dist/server.findings.cjs',
       'extension/grammar/README.md',
       'extension/package.json',
       'extension/readme.md',
@@ -64,7 +68,8 @@ describe('the extension', () => {
   it('has every file that its manifest and its own code name', () => {
     expect(namedByManifest()).toEqual(expect.arrayContaining(['extension/dist/extension.cjs', 'extension/syntaxes/pictures/icon.png']));
     for (const file of namedByManifest()) expect(Object.keys(extension)).toContain(file);
-    for (const [code, file] of [['extension.cjs', 'server.cjs'], ['extension.browser.js', 'server.browser.js'], ['extension.cjs', 'preview.css']]) {
+    for (const [code, file] of [['extension.cjs', 'server.cjs'], ['extension.browser.js', 'server.browser.js'], ['extension.cjs', 'preview.css'],
+      ['server.cjs', 'server.findings.cjs'], ['server.cjs', 'server.features.cjs'], ['server.browser.js', 'server.browser.findings.js'], ['server.browser.js', 'server.browser.features.js']]) {
       expect(text.decode(extension[`extension/dist/${code}`]), code).toContain(file);
     }
   });
@@ -147,7 +152,7 @@ it('says in both packages what their reader can do, and nothing of the source fo
 it('gives the licence of every library whose code is in', () => {
   for (const licences of [extension['extension/dist/licences.txt'], commandLine['package/dist/licences.txt']].map((bytes) => text.decode(bytes))) {
     const named = [...licences.matchAll(/^-{80}\n\n(\S+) \d/gm)].map(([, name]) => name);
-    expect(named).toEqual(expect.arrayContaining(['chevrotain', 'lodash-es', 'morphdom', 'temporal-polyfill', 'vscode-languageserver']));
+    expect(named).toEqual(expect.arrayContaining(['chevrotain', 'lodash-es', 'morphdom', 'temporal-polyfill', 'vscode-jsonrpc']));
     expect(licences).toMatch(/Apache License/);
   }
 });
