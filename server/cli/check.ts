@@ -95,6 +95,7 @@ export const check: Verb = {
     }
     progress.end();
     if (form !== undefined) terminal.out(form.end(tally, problems));
+    if (revision !== undefined && tally.files === 0 && problems.length === 0) terminal.say(printable(`None of the files, nor anything that they use, has changed since ${revision}, so nothing was checked.`));
     for (const sentence of await baseline.end(problems.length)) terminal.say(printable(sentence));
     if (problems.length > 0) return 2;
     return baseline.failsNothing !== true && hasAtLeast(tally, least) ? 1 : 0;

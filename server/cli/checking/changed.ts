@@ -54,9 +54,12 @@ function realPath(file: string): string {
 /** Larger than the list of all files of any repository. */
 const MOST_BYTES = 1_000_000_000;
 
+/** English, since its words are read here; no question and no lock. */
+const SURROUNDINGS = { LC_ALL: 'C', GIT_TERMINAL_PROMPT: '0', GIT_OPTIONAL_LOCKS: '0' };
+
 function git(args: readonly string[], whyNot?: () => string): Promise<string> {
   return new Promise((resolve, reject) => {
-    execFile('git', args, { encoding: 'utf8', maxBuffer: MOST_BYTES, env: { ...process.env, LC_ALL: 'C' } }, (error, out, err) => {
+    execFile('git', args, { encoding: 'utf8', maxBuffer: MOST_BYTES, windowsHide: true, env: { ...process.env, ...SURROUNDINGS } }, (error, out, err) => {
       if (error === null) resolve(out);
       else reject(new Refusal(whyGitFailed(error, err, whyNot)));
     });
