@@ -47,13 +47,14 @@ export function homeMeasure({ ingredient, role, grams }: Weighed, measures: Meas
   const [teaspoon, tablespoon, cup] = (['tsp', 'tbsp', 'cup'] as const).map((unit) => gramsPerUnit(ingredient, unit, measures));
   if (!teaspoon || !tablespoon || !cup) return undefined;
 
-  if (grams < teaspoon * EIGHTH_SPOON * 0.75) return grams >= PINCH.least && grams <= PINCH.most ? 'a pinch' : undefined;
+  const pinch = grams >= PINCH.least && grams <= PINCH.most ? 'a pinch' : undefined;
+  if (grams < teaspoon * EIGHTH_SPOON * 0.75) return pinch;
   if (isCareful && grams > MOST_TABLESPOONS_OF_SALT * tablespoon) return undefined;
   if (grams > MOST_CUPS * cup) return undefined;
   const found = grams >= LEAST_CUPS * cup ? inCups(grams, cup, spoonBeside(tablespoon, cup, measures))
     : grams >= LEAST_TABLESPOONS * tablespoon ? inTablespoons(grams, tablespoon) : inTeaspoons(grams, teaspoon);
   const off = Math.abs(found.grams / grams - 1);
-  if (off > (isCareful ? MOST_OFF.careful : MOST_OFF.other)) return undefined;
+  if (off > (isCareful ? MOST_OFF.careful : MOST_OFF.other)) return pinch;
   return off > EXACT ? `about ${found.text}` : found.text;
 }
 

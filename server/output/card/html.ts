@@ -36,7 +36,7 @@ function cardHtml(card: Card, number: number, isOnly: boolean): Markup {
   const id = (name: string): string => `${name}-${String(number)}`;
   const isTop = isOnly || number === 1;
   const title = isTop ? html`<h1 class="title" id="${id('title')}">${card.title}</h1>` : html`<h2 class="title" id="${id('title')}">${card.title}</h2>`;
-  const section: Section = (name, label, content) => html`<section class="${name}" aria-labelledby="${id(name)}">
+  const section: Section = (name, label, content) => html`<section class="${name}" aria-labelledby="${isOnly ? id(name) : `${id(name)} ${id('title')}`}">
 ${isTop ? html`<h2 class="label" id="${id(name)}">${label}</h2>` : html`<h3 class="label" id="${id(name)}">${label}</h3>`}
 ${content}</section>
 `;

@@ -52,20 +52,20 @@ export function timelineWords(formula: ResolvedFormula, timeline: Timeline | und
 function clockedAbout(timeline: Placed): string {
   const { startMs, readyMs, zone, notes } = timeline;
   const at = (ms: number): string => `${dayName(ms, zone)} ${formatInstant(ms, zone).time}`;
-  return [`Begun ${at(startMs)}, ready ${at(readyMs)} (${zone}).`, hands(timeline), ...notes.map(printable)].join(' ');
+  return [`Begun ${at(startMs)}, ready ${at(readyMs)} (${zone}).`, ...hands(timeline), ...notes.map(printable)].join(' ');
 }
 
 function usualAbout(timeline: Placed): string {
-  return `About ${roundedLength(lengthMs(timeline))} from the first mixing to ready. ${hands(timeline)} One way to fit it in; begin when it suits you.`;
+  return [`About ${roundedLength(lengthMs(timeline))} from start to ready.`, ...hands(timeline), 'One way to fit it in; begin when it suits you.'].join(' ');
 }
 
-function hands({ steps }: Placed): string {
+function hands({ steps }: Placed): readonly string[] {
   const ms = steps.filter(({ handsOn }) => handsOn).reduce((sum, step) => sum + step.endMs - step.startMs, 0);
-  return `Hands at work for about ${roundedLength(ms)} of it.`;
+  return ms === 0 ? [] : [`Hands at work for about ${roundedLength(ms)} of it.`];
 }
 
 /** To 5 minutes, from 6 h on to half an hour: nobody's dough keeps a closer time. */
-export function roundedLength(ms: number): string {
+function roundedLength(ms: number): string {
   const minutes = ms / MINUTE_MS;
   const step = minutes >= 360 ? 30 : 5;
   const rounded = Math.max(step, Math.round(minutes / step) * step);

@@ -53,10 +53,10 @@ function recipeOf({ entry, card, timeline }: RecipeInput): Readonly<Record<strin
     ...yieldOf(entry),
     ...(formula.styles.length > 0 && { keywords: printable(formula.styles.map(({ text }) => text).join(', ')) }),
     ...timesOf(timeline ?? unhurried(formula)),
-    recipeIngredient: ingredientsOf(card),
-    recipeInstructions: card.method.map(({ name, steps }) => ({
+    ...(card.parts.length + card.besides.length > 0 && { recipeIngredient: ingredientsOf(card) }),
+    ...(card.method.length > 0 && { recipeInstructions: card.method.map(({ name, steps }) => ({
       '@type': 'HowToSection', name, itemListElement: steps.flatMap((step) => textsOfStep(step, '')).map((text) => ({ '@type': 'HowToStep', text })),
-    })),
+    })) }),
     ...toolsOf(entry),
     ...nutritionFor(entry),
   };

@@ -41,3 +41,31 @@ function readyAt({ formula }: Pick<ExportEntry, 'formula'>, ready: string): Expo
   if (instant.kind === 'bad') throw new Error(instant.message);
   return timelineOf(formula, { anchor: { kind: 'ready', epochMs: instant.epochMs }, zone });
 }
+
+/** Whatever stands in a file, in every place that a card takes words from. */
+export const NASTY = `formula "<script>alert(1)</script> & \`Co\` | *pão* ]]>"
+  makes     2 <b>loaves</b> of 500 g
+  style     hearth <i>&amp;, "quoted"
+  author    "<img src=x onerror=alert(1)>"
+  source    "javascript:alert(1) https://example.org www.example.org"
+  version   "=1+1"
+  note      "</style><script>alert(2)</script>"
+  note      "# no heading, 1. no list, a@example.org"
+
+part "<svg onload=alert(3)>"
+  50 g      "a & b <c>"
+  10 g      "=cmd|' /C calc'!A0"
+  rest      1 h
+
+dough
+  600 g     bread flour, "onclick='x' |pipe| &quot;"
+  400 g     water
+  all       "<svg onload=alert(3)>"
+  12 g      salt
+  20 g      rice flour for <dusting> & "more"
+
+steps
+  mix       8 min, by hand, </li></ol>
+  do        "<b>press</b> ** & __wait__" 5 min
+  bake      40 min at 230 C, until "<i>golden</i>"
+`;
