@@ -10,6 +10,8 @@ import { builtInCatalogue, extend } from '../../server/core/ingredients/catalogu
 export interface TextAnalysis extends Analysis {
   /** Where a place of this section stands in the file. */
   readonly rangeOf: (place: Place) => { readonly start: number; readonly end: number };
+  /** What it was analysed in. */
+  readonly environment: Environment;
 }
 
 export type TextOptions = Partial<Pick<Environment, 'measures' | 'tapCelsius' | 'zone' | 'useProblem' | 'limits' | 'formulas'>>;
@@ -41,6 +43,7 @@ export function analyseText(text: string, options: TextOptions = {}): readonly T
       throw new Error(`The check ${code} failed.`, { cause: fault });
     }),
     rangeOf: (place) => inFile(blocks, first, place),
+    environment,
   }));
 }
 

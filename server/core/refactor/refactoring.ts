@@ -1,6 +1,7 @@
 /** What a refactoring is: another way of writing a formula that bakes the same bread. */
 import type { IngredientLine } from '../../../grammar';
 import type { Edit } from '../checks/edits';
+import type { ResolveEnvironment } from '../formula/resolve';
 import type { Place, ResolvedFormula, ResolvedLine, ResolvedPart, Section } from '../formula/model';
 
 /** Where somebody asks for another way of writing, and what is known there. */
@@ -9,6 +10,8 @@ export interface Scene {
   readonly formula: ResolvedFormula;
   /** The cursor, or what is selected: a place in one block. */
   readonly at: Place;
+  /** What is in reach of the section; left out where nobody knows. */
+  readonly env?: ResolveEnvironment;
 }
 
 export interface Refactoring {

@@ -40,7 +40,7 @@ function waysAt(file: ProjectFile, { start, end }: At): readonly { readonly refa
   const formula = section?.analysis.formula;
   if (block === undefined || section === undefined || formula === undefined || end > block.offset + block.block.text.length) return [];
   const at = { block: block.index - section.firstBlock, start: start - block.offset, end: end - block.offset };
-  return refactoringsAt({ section: section.analysis.section, formula, at }).map(refactoring => ({ refactoring, section }));
+  return refactoringsAt({ section: section.analysis.section, formula, at, env: section.environment }).map(refactoring => ({ refactoring, section }));
 }
 
 /** `Scale this formula…`: anywhere in a formula when it is asked for; a light bulb shows it at the head and at `makes` only. */
