@@ -87,11 +87,11 @@ async function isLinkToFile(file: string): Promise<boolean> {
   }
 }
 
-/** The text of a file, or of standard input. */
-export async function readSource(source: Source, stdin: Readable): Promise<Read> {
-  if (source.file === undefined) return textOf(await bytesOfStream(stdin), source.shown);
+/** The text of a file, or of standard input. `kind`: what it should be, for the sentence on one that is too large. */
+export async function readSource(source: Source, stdin: Readable, kind = '.bake file'): Promise<Read> {
+  if (source.file === undefined) return textOf(await bytesOfStream(stdin), source.shown, kind);
   try {
-    return textOf(await bytesOfFile(source.file), source.shown);
+    return textOf(await bytesOfFile(source.file), source.shown, kind);
   } catch (error) {
     return { kind: 'unreadable', sentence: cannotRead(source.shown, error) };
   }
@@ -122,9 +122,9 @@ async function bytesOfStream(stream: Readable): Promise<Uint8Array> {
 const BOM = '\uFEFF';
 
 /** UTF-8 and nothing else. */
-function textOf(bytes: Uint8Array, shown: string): Read {
+export function textOf(bytes: Uint8Array, shown: string, kind = '.bake file'): Read {
   const unreadable = (what: string): Read => ({ kind: 'unreadable', sentence: `${shown} ${what}` });
-  if (bytes.length > LARGEST_BYTES) return unreadable(`is larger than ${String(LARGEST_BYTES / 1_000_000)} MB, which no .bake file is.`);
+  if (bytes.length > LARGEST_BYTES) return unreadable(`is larger than ${String(LARGEST_BYTES / 1_000_000)} MB, which no ${kind} is.`);
   if (bytes.includes(0)) return unreadable('is not a text file.');
   try {
     const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
