@@ -57,7 +57,7 @@ export function previewAt(file: ProjectFile, offset: number, usual: TimelineRequ
     request, findings: findingsWith(shown?.analysis ?? placed.analysis, shown?.lineOf ?? lineOf), label: file.settings, lineAsWritten: lineOf,
     timeBy: said?.by && { name: said.by.day.name, line: file.lineIndex.positionAt(said.by.plan.offsetsOf(said.by.place).start).line + 1 },
     isChosen: said !== undefined && said.by === undefined,
-    size: { fields: sizesOf(shown ?? placed), shown: shown && kept, lost, refused, notes: shown?.notes ?? [] },
+    size: { fields: sizesOf(shown ?? placed), shown: shown && kept, lost, refused, notes: shown?.notes ?? [], whyNotWritten: shown?.whyNotWritten },
   };
   const { title, html } = renderPreview(shown?.analysis.formula !== undefined && shown.analysis.totals !== undefined && shown.analysis.sheet !== undefined
     ? {

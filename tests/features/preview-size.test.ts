@@ -124,6 +124,18 @@ describe('a preview at another size', () => {
     expect(words((await previewOf(dough, { size: { by: 'dough', value: '1.8 kg' } })).html)).toContain('Shown at 1800 g of dough, the file says 900 g.');
   });
 
+  it('a variant is looked at in any size, and written where the weights are its own', async () => {
+    const variant = (lines: string): string => `${RYE}\n┆formula "Wetter rye"\n  based on  "${NAME}"\n${lines}`;
+    const at = (text: string, size: ViewSize) => marked(text).then(({ file, offset }) => previewAt(file, offset, USUAL, undefined, { sizes: [{ formula: 'Wetter rye', size }] })!.html);
+    const html = await at(variant('  set       water to 640 g\n'), { by: 'pieces', value: '4' });
+    expect(words(html)).toMatch(/Shown at 4 loaves, the file says 2\. Back to the file’s size This size can be looked at, not written\. Line \d+: Its weights stand in "Fig and walnut rye"/);
+    expect(html).not.toContain('size-write');
+    expect(words(section(html, 'sheet'))).toMatch(/bread flour 1400 .* water 1480/);
+    expect(words(section(html, 'method'))).toContain('add half of walnuts');
+    const last = variant('').slice(0, -1).split('\n').length;
+    expect(Math.max(...lines(html))).toBeLessThanOrEqual(last + 1);
+  });
+
   it('shows what would stand there once it is written', async () => {
     const sizes = fc.oneof(
       fc.record({ by: fc.constant('pieces'), value: fc.integer({ min: 1, max: 60 }).map(String) }),

@@ -3,10 +3,14 @@ import { parse } from '../../../grammar';
 import { analyse, type Analysis, type Environment } from '../../core/analyse';
 import { sectionsOf } from '../../core/formula/sections';
 import type { Place, ResolvedFormula, Section } from '../../core/formula/model';
+import { sheetOf } from '../../core/formula/sheet';
+import { totalsOf } from '../../core/formula/totals';
 import { applyNumberEdits } from '../../core/scaling/apply';
 import { askedFor, isSize, SIZES, stepIn, type Size } from '../../core/scaling/asked';
 import { rescale, type Rescaled } from '../../core/scaling/rescale';
-import { volumeWords } from '../../core/scaling/scale';
+import { scaleFormula, volumeWords, type ScaleRequest } from '../../core/scaling/scale';
+import type { NumberEdit, ScaleStep } from '../../core/scaling/scene';
+import { ownPlace } from '../../core/variant/places';
 import { counted, decimals, weight } from '../../output/numbers';
 import { rangeOfPlace } from '../../project/file';
 import type { PlacedSection, ProjectFile } from '../../project/file';
@@ -25,56 +29,89 @@ export function sizesOf({ analysis: { formula, totals } }: Pick<PlacedSection, '
 }
 
 /** What of its text changes at the size asked for in a baker's words, or a sentence that says why it cannot have that size. */
-export function rescaledTo(file: ProjectFile, placed: PlacedSection, { by, value, step, smallStep }: ViewSize): Extract<Rescaled, { readonly kind: 'edit' }> | Cannot {
-  const { environment, analysis: { section, formula, totals } } = placed;
-  if (formula === undefined || totals === undefined) return { kind: 'cannot', message: 'Nothing is there that could be scaled.' };
+export function rescaledTo(file: ProjectFile, placed: PlacedSection, size: ViewSize): Extract<Rescaled, { readonly kind: 'edit' }> | Cannot {
+  const { section, formula, totals } = placed.analysis;
+  const asked = requestFor(placed, size);
+  if (asked.kind === 'cannot') return asked;
+  if (formula === undefined || totals === undefined) return NOTHING_THERE;
+  const found = rescale({ section, formula, flourGrams: totals.flour_g }, asked.request, asked.step);
+  if (found.kind === 'edit' || found.place === undefined) return found;
+  return { kind: 'cannot', message: `Line ${rangeOfPlace(file, placed, found.place).start.line + 1}: ${found.message}` };
+}
+
+const NOTHING_THERE: Cannot = { kind: 'cannot', message: 'Nothing is there that could be scaled.' };
+
+function requestFor({ environment }: PlacedSection, { by, value, step, smallStep }: ViewSize): { readonly kind: 'asked'; readonly request: ScaleRequest; readonly step: ScaleStep } | Cannot {
   if (!isSize(by)) return { kind: 'cannot', message: `There is no size "${by}".` };
   const asked = askedFor(by, value, environment.measures);
   if (asked.kind === 'not-read') return { kind: 'cannot', message: `Write ${asked.expected}.` };
   const reads = stepIn(step, smallStep);
   if (reads.kind === 'not-read') return { kind: 'cannot', message: `The scale's step is ${reads.expected}.` };
-  const found = rescale({ section, formula, flourGrams: totals.flour_g }, asked.request, reads.step);
-  if (found.kind === 'edit' || found.place === undefined) return found;
-  return { kind: 'cannot', message: `Line ${rangeOfPlace(file, placed, found.place).start.line + 1}: ${found.message}` };
+  return { kind: 'asked', request: asked.request, step: reads.step };
 }
 
 /** A formula as it would stand in its file at another size, with everything known of it then. */
 export interface AtSize {
   readonly kind: 'at-size';
-  readonly section: Section;
   readonly analysis: Analysis;
   /** Times the size written; 1 when it is that size. */
   readonly factor: number;
   /** What rounding and whole eggs did; lines from 1. */
   readonly notes: readonly { readonly line: number; readonly message: string }[];
-  /** Line of the file as it stands, from 1, of a place in the section. */
+  /** Line of the file as it stands, from 1, of a place in the section of the analysis. */
   readonly lineOf: (place: Place) => number;
+  /** Why it can be looked at in this size and not be written so, in a sentence; undefined where it can. */
+  readonly whyNotWritten?: string;
 }
 
 /** The formula brought to a size, as the scale command would write it; the file stays as it is. */
 export function atSize(file: ProjectFile, placed: PlacedSection, size: ViewSize): AtSize | Cannot {
   const found = rescaledTo(file, placed, size);
-  if (found.kind === 'cannot') return found;
+  if (found.kind === 'cannot') return inheritedAtSize(file, placed, size, found) ?? found;
   const { blocks } = placed.section;
-  const texts = blocks.map(({ text }, index) => applyNumberEdits(text, found.edits.filter(({ place }) => place.block === index), place => place));
-  const again = sectionsOf(parse(texts.join('')).blocks.map(({ block }) => block))[0]?.section;
+  const editsOf = (block: number) => found.edits.filter(({ place }) => place.block === block);
+  const again = sectionsOf(parse(blocks.map(({ text }, index) => applyNumberEdits(text, editsOf(index), place => place)).join('')).blocks.map(({ block }) => block))[0]?.section;
   if (again === undefined || again.blocks.length !== blocks.length) return { kind: 'cannot', message: 'It cannot be read at that size.' };
-  // Numbers change and no line comes or goes, so a line of a block is the same line of the block as it stands.
-  const starts = blocks.map(({ text }) => lineStarts(text));
-  const lineOf = ({ block, start }: Place): number => {
-    const line = lineStarts((again.blocks[block]?.text ?? '').slice(0, start)).length - 1;
-    const at = starts[block]?.[line] ?? 0;
-    return file.lineIndex.positionAt(placed.offsetsOf({ block, start: at, end: at }).start).line + 1;
-  };
+  const analysis = analyse(again, withSection(placed, again));
   return {
-    kind: 'at-size', section: again, factor: found.factor, lineOf,
-    analysis: analyse(again, withSection(placed, again)),
-    notes: found.notes.map(({ place, message }) => ({ line: rangeOfPlace(file, placed, place).start.line + 1, message })),
+    kind: 'at-size', factor: found.factor, analysis,
+    lineOf: place => {
+      const { block, start } = place.block < again.blocks.length ? place : ownPlace(analysis.section, place);
+      const at = beforeEdits(editsOf(block), start);
+      return lineIn(file, placed, { block, start: at, end: at });
+    },
+    notes: found.notes.map(({ place, message }) => ({ line: lineIn(file, placed, place), message })),
   };
 }
 
-function lineStarts(text: string): readonly number[] {
-  return [0, ...[...text.matchAll(/\r\n|\n|\r/g)].map(({ index, 0: end }) => index + end.length)];
+/** A variant whose weights are its base's has no text to write another size into; it can be looked at all the same. */
+function inheritedAtSize(file: ProjectFile, placed: PlacedSection, size: ViewSize, { message }: Cannot): AtSize | undefined {
+  const { analysis } = placed;
+  const { formula, totals } = analysis;
+  const asked = requestFor(placed, size);
+  if (asked.kind === 'cannot' || analysis.section.variant === undefined || formula === undefined || totals === undefined || formula.lacksBase) return undefined;
+  const scaled = scaleFormula(formula, asked.request, totals.flour_g);
+  if (scaled.kind === 'cannot') return undefined;
+  return {
+    kind: 'at-size', factor: scaled.factor, lineOf: place => lineIn(file, placed, place), notes: [], whyNotWritten: message,
+    analysis: { ...analysis, formula: scaled.formula, totals: totalsOf(scaled.formula), sheet: sheetOf(scaled.formula) },
+  };
+}
+
+/** Line of the file, from 1. */
+function lineIn(file: ProjectFile, placed: PlacedSection, place: Place): number {
+  return file.lineIndex.positionAt(placed.offsetsOf(place).start).line + 1;
+}
+
+/** Where in a text that stood which stands at an offset after edits of it; what an edit brought stands where that edit is. */
+function beforeEdits(edits: readonly NumberEdit[], offset: number): number {
+  let grown = 0;
+  for (const { place: { start, end }, newText } of edits) {
+    if (offset < start + grown) break;
+    if (offset < start + grown + newText.length) return start;
+    grown += newText.length - (end - start);
+  }
+  return offset - grown;
 }
 
 /** What a formula has around it when its text is another: formulas look each other up by name, themselves too. */

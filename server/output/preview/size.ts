@@ -28,6 +28,8 @@ export interface SizeInput {
   readonly refused: { readonly size: Size; readonly message: string } | undefined;
   /** What rounding and whole eggs did. */
   readonly notes: readonly { readonly line: number; readonly message: string }[];
+  /** Why the size shown cannot be written into the file, in a sentence; undefined where it can. */
+  readonly whyNotWritten?: string | undefined;
 }
 
 export function sizeSection(input: PreviewInput): Markup | undefined {
@@ -41,14 +43,14 @@ export function sizeSection(input: PreviewInput): Markup | undefined {
 }
 
 /** `Shown at 24 buns, the file says 12`, and the ways on from there. */
-function shownWords(input: PreviewInput, { shown, lost, notes }: SizeInput): Markup | undefined {
+function shownWords(input: PreviewInput, { shown, lost, notes, whyNotWritten }: SizeInput): Markup | undefined {
   if (lost !== undefined) {
     return html`<p class="note">Not shown at ${askedWords(lost.size)} any more. ${lost.message} ${action('size-back', 'Stay at the file’s size')}</p>`;
   }
   if (shown === undefined) return undefined;
   const { here, written } = sizesInWords(input);
-  return html`<p class="note" data-by="${shown.by}" data-value="${shown.value}"><b>Shown at ${here}, the file says ${written}.</b> ${action('size-back', 'Back to the file’s size')} ${action('size-write', 'Write this size into the file')}</p>
-${notes.length > 0 && html`<ul class="facts">${notes.map(({ line, message }) => html`<li>${toLine(line, message)}</li>`)}</ul>`}`;
+  return html`<p class="note" data-by="${shown.by}" data-value="${shown.value}"><b>Shown at ${here}, the file says ${written}.</b> ${action('size-back', 'Back to the file’s size')} ${whyNotWritten === undefined && action('size-write', 'Write this size into the file')}</p>
+${whyNotWritten !== undefined && html`<p class="quiet">This size can be looked at, not written. ${whyNotWritten} Weights that steps add are those of the file.</p>`}${notes.length > 0 && html`<ul class="facts">${notes.map(({ line, message }) => html`<li>${toLine(line, message)}</li>`)}</ul>`}`;
 }
 
 export function action(name: string, words: string): Markup {
