@@ -243,6 +243,53 @@ export type ExportAnswer =
   /** Why not, in a sentence. */
   | { readonly kind: 'cannot'; readonly message: string };
 
+/** Client to server: a recipe in plain text, HTML or JSON-LD as a draft in the language. About no file. */
+export const CONVERT_REQUEST = 'proofsheet/convert';
+
+export interface ConvertParams {
+  readonly text: string;
+}
+
+export type ConvertAnswer =
+  | {
+      readonly kind: 'draft';
+      /** Whole blocks, with a line end behind each line. */
+      readonly text: string;
+      /** How much was understood, in sentences. */
+      readonly summary: string;
+      /** Something is left to decide or to look at. */
+      readonly hasDoubts: boolean;
+    }
+  /** Why not, in a sentence or two. */
+  | { readonly kind: 'cannot'; readonly message: string };
+
+/** Client to server: begins a record of a bake under the formula or dish at a position. Answers `null` where there is none. */
+export const RECORD_REQUEST = 'proofsheet/record';
+
+export interface RecordParams {
+  readonly uri: string;
+  /** Of the cursor; line and UTF-16 character from 0. */
+  readonly position: { readonly line: number; readonly character: number };
+  /** Now, by the editor's clock. */
+  readonly epochMs: number;
+  /** IANA time zone that the date is of. One that a settings file names wins over it. */
+  readonly zone: string;
+}
+
+export type RecordAnswer =
+  | {
+      readonly kind: 'begun';
+      /** Plain text. */
+      readonly title: string;
+      readonly date: string;
+      /** In the text that the server has. Lines and UTF-16 characters from 0. */
+      readonly edit: { readonly range: { readonly start: RecordParams['position']; readonly end: RecordParams['position'] }; readonly newText: string };
+      /** Of the record's head, once the edit is made; from 0. */
+      readonly line: number;
+    }
+  /** The formula has a record of that day. */
+  | { readonly kind: 'there'; readonly title: string; readonly date: string; readonly line: number };
+
 /** Server to client, from a server that has no disk: the text of a file in a workspace folder. Answers `null` if it is not there. */
 export const READ_FILE_REQUEST = 'proofsheet/readFile';
 
@@ -257,8 +304,6 @@ export const FIND_FILES_REQUEST = 'proofsheet/findFiles';
 
 export interface FindFilesParams {
   readonly most: number;
-  /** Markdown pages, and not `.bake` files. */
-  readonly pages?: boolean;
   /** Markdown pages, and not `.bake` files. */
   readonly pages?: boolean;
 }

@@ -2,9 +2,9 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { ProjectFile } from '../project/file';
 import type { Position } from '../project/lines';
-import { CONVERT_REQUEST, EXPORT_REQUEST, PLAN_DRAFT_REQUEST, PREVIEW_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from '../requests';
+import { CONVERT_REQUEST, EXPORT_REQUEST, PLAN_DRAFT_REQUEST, PREVIEW_REQUEST, RECORD_REQUEST, SCALE_REQUEST, SCHEDULE_PLAN_REQUEST, SCHEDULE_REQUEST, TOTALS_REQUEST } from '../requests';
 import type {
-  ConvertAnswer, ConvertParams, ExportAnswer, ExportParams, PlanDraftAnswer, PlanDraftParams, PreviewAnswer, PreviewParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams,
+  ConvertAnswer, ConvertParams, ExportAnswer, ExportParams, PlanDraftAnswer, PlanDraftParams, PreviewAnswer, PreviewParams, RecordAnswer, RecordParams, ScaleAnswer, ScaleParams, ScheduleAnswer, ScheduleParams, SchedulePlanAnswer, SchedulePlanParams, TotalsAnswer, TotalsParams,
 } from '../requests';
 import type { Answer, Asked } from './while-typing';
 import type { Connection } from './wire/connection';
@@ -55,6 +55,11 @@ export function serveOwn(own: Own): void {
     ))({ textDocument: { uri: params.uri } }, token)
   ));
   connection.onRequest(CONVERT_REQUEST, async ({ text }: ConvertParams): Promise<ConvertAnswer> => (await import('../features/convert')).convertedText(text));
+  connection.onRequest(RECORD_REQUEST, (params: RecordParams, token: CancellationToken) => (
+    answer('record', null, async (file, asked: RecordParams & Asked): Promise<RecordAnswer | null> => (
+      (await import('../features/record')).recordAt(file, offsetIn(file, asked.position), asked)
+    ))({ ...params, textDocument: { uri: params.uri } }, token)
+  ));
   connection.onRequest(SCHEDULE_PLAN_REQUEST, (params: SchedulePlanParams, token: CancellationToken) => (
     answer('schedule of a plan', null, (file, { position }: SchedulePlanParams & Asked) => schedulePlan(own, file, offsetIn(file, position), token))(
       { ...params, textDocument: { uri: params.uri } }, token,
