@@ -12,6 +12,7 @@ import { registerNewFormula } from './new-formula/command';
 import { WITH_FORMULAS, whenFormulasOpen } from './pages';
 import { registerPreview } from './preview/panel';
 import { renamedHead, type Renamed } from './renames';
+import { registerRecord } from './record';
 import { registerScale, SCALE_COMMAND } from './scale';
 import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
 import { registerStatus } from './status';
@@ -47,6 +48,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     registerNewFormula(log),
     watchFirstSteps(),
     registerExport((method, params) => server.ask(method, params)),
+    registerRecord((method, params) => server.ask(method, params)),
     registerScale((method, params) => server.ask(method, params)),
     registerSchedule((method, params) => server.ask(method, params), times),
     registerStatus((method, params) => server.ask(method, params)),
