@@ -1,5 +1,5 @@
 /** From a formula and its timeline to its method card. */
-import { declarationOf, LOCAL_RULES, type Declared } from '../../core/facts';
+import { declarationOf, LOCAL_RULES, nutritionOf, type Declared } from '../../core/facts';
 import { LAW_WORDS } from '../../core/facts/law-words';
 import type { PropertyKey } from '../../../grammar';
 import type { HoursOff, Timeline } from '../../core/timeline/model';
@@ -8,10 +8,10 @@ import { plural, singular } from '../../core/scaling/nouns';
 import { titleOf, type FormulaEntry } from '../entry';
 import { allergenFacts } from '../facts/allergens';
 import { cautionsOf } from '../facts/cautions';
-import { nutritionTable } from '../facts/nutrition';
+import { lackingWords, nutritionTable } from '../facts/nutrition';
 import { whyUnknown } from '../facts/unknown';
 import type { Fact } from '../facts/words';
-import { decimals, percent, weight } from '../numbers';
+import { decimals, percent, UNKNOWN, weight } from '../numbers';
 import { tinWords } from '../tin';
 import { printable } from '../width';
 import { degrees, inBothScales } from './degrees';
@@ -53,10 +53,10 @@ export function cardOf({ entry, timeline: asked, hoursOff, measures }: CardInput
     method: methodOf(entry, timeline, asked !== undefined, order),
     timeline: timelineWords(formula, timeline, asked !== undefined),
     ingredients: declared.length === 0 ? undefined : joined(declared),
-    allergens: (allergenFacts(formula, label.allergens ?? 'both')?.facts ?? []).map((fact) => ({ label: fact.label, value: printable(fact.value) })),
+    allergens: (allergenFacts(formula, label.allergens ?? 'both')?.facts ?? []).map((fact) => ({ label: ALLERGEN_LABELS[fact.label] ?? fact.label, value: printable(fact.value) })),
     cautions: cautionsOf(formula, asked).map(({ text }) => inBothScales(printable(text))),
     localRules: LOCAL_RULES,
-    nutrition: nutritionTable(entry, { rounding: label.labelRounding ?? 'none' }),
+    nutrition: foodFacts(entry),
     notes: textsOf(entry, 'note'),
     credits: [
       ...textsOf(entry, 'author').map((author) => `By ${author}`),
@@ -64,6 +64,16 @@ export function cardOf({ entry, timeline: asked, hoursOff, measures }: CardInput
       ...textsOf(entry, 'version').map((version) => `Version ${version}`),
     ],
   };
+}
+
+const ALLERGEN_LABELS: Readonly<Record<string, string>> = { EU: 'Allergens, EU list', US: 'Allergens, US list', 'check the label': 'Check the packet for', 'not known': 'Not known' };
+
+/** Where nothing of it is known there is no table of dashes, and why is said. */
+function foodFacts(entry: FormulaEntry): Card['nutrition'] {
+  const table = nutritionTable(entry, { rounding: entry.label?.labelRounding ?? 'none' });
+  if (table === undefined || table.figures.some(({ values }) => values.some((value) => value !== UNKNOWN))) return table;
+  const found = nutritionOf(entry.formula, entry.totals, entry.sheet);
+  return { columns: [], figures: [], notes: found === null ? [] : lackingWords(found) };
 }
 
 /** The texts of all lines of a key: `note`, `author`, … Records have notes of their own, of one bake. */

@@ -86,7 +86,7 @@ function columnsOf(card: Card, section: Section, minor: (text: string) => Markup
     ...(notes.length === 0 ? [] : placed('notes', 'Notes', html`${notes.map((note) => html`<p>${note}</p>`)}
 `, linesOf(notes))),
     ...(ingredients === undefined ? [] : placed('made-of', 'Ingredients and allergens', madeOf(ingredients, card), linesOf([ingredients.map(({ text }) => text).join('')]) + 2 * card.allergens.length + 2)),
-    ...(cautions.length === 0 ? [] : placed('mind', 'Mind', html`<ul class="cautions">${cautions.map((text) => html`<li>${text}</li>`)}</ul>
+    ...(cautions.length === 0 ? [] : placed('mind', 'Take care', html`<ul class="cautions">${cautions.map((text) => html`<li>${text}</li>`)}</ul>
 <p class="small after">${card.localRules}</p>
 `, linesOf(cautions) + 2)),
     ...(nutrition === undefined ? [] : placed('food', 'Food facts', foodFacts(nutrition), ROW * (1 + nutrition.figures.length) + linesOf([nutrition.notes.join(' ')]))),
@@ -158,6 +158,8 @@ function madeOf(ingredients: readonly Span[], { allergens }: Card): Markup {
 }
 
 function foodFacts({ columns, figures, notes }: NonNullable<Card['nutrition']>): Markup {
+  if (figures.length === 0) return html`<p>${notes.join(' ')}</p>
+`;
   return html`<table>
 <thead><tr><td></td>${columns.map((column) => html`<th scope="col" class="num">${column}</th>`)}</tr></thead>
 <tbody>${figures.map(({ label, within, values }) => html`<tr${within && html` class="within"`}><th scope="row">${within ? `of which ${label}` : label}</th>${values.map((value) => html`<td class="num">${value}</td>`)}</tr>

@@ -20,7 +20,7 @@ function cardMarkdown(card: Card): readonly string[] {
     ...when(card),
     ...madeOf(card),
     ...(card.notes.length === 0 ? [] : ['## Notes', ...card.notes.map(escapeMarkdown)]),
-    ...(card.cautions.length === 0 ? [] : ['## Mind', card.cautions.map((text) => `- ${escapeMarkdown(text)}`).join('\n'), escapeMarkdown(card.localRules)]),
+    ...(card.cautions.length === 0 ? [] : ['## Take care', card.cautions.map((text) => `- ${escapeMarkdown(text)}`).join('\n'), escapeMarkdown(card.localRules)]),
     ...foodFacts(card),
     ...(card.credits.length === 0 ? [] : [card.credits.map(escapeMarkdown).join(' · ')]),
   ];
@@ -85,6 +85,7 @@ function madeOf({ ingredients, allergens }: Card): readonly string[] {
 function foodFacts({ nutrition }: Card): readonly string[] {
   if (nutrition === undefined) return [];
   const { columns, figures, notes } = nutrition;
+  if (figures.length === 0) return ['## Food facts', escapeMarkdown(notes.join(' '))];
   const rows = figures.map(({ label, within, values }) => [within ? `of which ${label}` : label, ...values].map(escapeMarkdown));
   return ['## Food facts', tableText(['', ...columns.map(escapeMarkdown)], ['left', ...columns.map(() => 'right' as const)], rows), escapeMarkdown(notes.join(' '))];
 }

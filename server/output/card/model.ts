@@ -28,10 +28,12 @@ export interface Card {
   readonly timeline: CardTimeline | undefined;
   /** Heaviest first, as a label has them; undefined where nothing is weighed. */
   readonly ingredients: readonly Span[] | undefined;
+  /** By each list, what the packets have to be asked, and what is not known. */
   readonly allergens: readonly Fact[];
   readonly cautions: readonly string[];
   /** After the cautions: that local rules come first. */
   readonly localRules: string;
+  /** With no figures where none of them is known: then the notes say why. */
   readonly nutrition: NutritionTable | undefined;
   readonly notes: readonly string[];
   /** `By Inês`, `version 3`, … */

@@ -64,7 +64,7 @@ function recipeOf({ entry, card, timeline }: RecipeInput): Readonly<Record<strin
 
 /** What there is to say in a paragraph: the notes, and what must not get lost. */
 function descriptionOf({ yield: made, notes, allergens, cautions, localRules }: Card): string {
-  const contains = allergens.map(({ label, value }) => `${label === 'EU' || label === 'US' ? `Allergens by the ${label} list` : `Allergens, ${label}`}: ${value}.`);
+  const contains = allergens.map(({ label, value }) => `${label}: ${value}.`);
   return [
     ...(made === '' ? [] : [`${made}.`]), ...notes.map((note) => (/[.!?]$/.test(note) ? note : `${note}.`)), ...contains, ...cautions, ...(cautions.length > 0 ? [localRules] : []),
   ].join(' ');

@@ -64,8 +64,8 @@ test('allergens are set off in bold, and in capitals for who does not see bold',
 
 test('both lists of allergens stand on a card where the settings ask for none in particular', () => {
   const page = exported('html', exportsOf(NASTY), 0);
-  expect(page).toMatch(/<dt>EU<\/dt><dd>cereals containing gluten \(wheat\)<\/dd>/);
-  expect(page).toMatch(/<dt>US<\/dt><dd>wheat<\/dd>/);
+  expect(page).toMatch(/<dt>Allergens, EU list<\/dt><dd>cereals containing gluten \(wheat\)<\/dd>/);
+  expect(page).toMatch(/<dt>Allergens, US list<\/dt><dd>wheat<\/dd>/);
 });
 
 test('every temperature is in both scales, Celsius first, an oven in fives and a dough to the degree', async () => {
@@ -79,4 +79,10 @@ test('every temperature is in both scales, Celsius first, an oven in fives and a
   expect(page).toContain('at 24.4 °C (76 °F)');
   expect(page).toContain('at 29.4 °C (85 °F)');
   expect(page).toContain('at 220 to 230 °C (425 to 450 °F), until the middle is at 96 °C (205 °F)');
+});
+
+test('food facts of which none is known are no table of dashes', () => {
+  const page = exported('html', exportsOf('formula "X"\n\ndough\n  500 g  bread flour\n  300 g  water\n  100 g  "moon cheese"\n'), 0);
+  expect(page).toContain('<p>Not known: any of it, for want of the composition of moon cheese.</p>');
+  expect(page).not.toContain('energy in kJ');
 });

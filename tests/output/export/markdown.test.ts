@@ -57,7 +57,7 @@ test('headings, lists and tables are there, and as many cells in every row', asy
   const headings = tokens.flatMap((token: Token, at: number) => (token.type === 'heading_open' ? [`${token.tag} ${tokens[at + 1]!.content}`] : []));
   expect(headings).toEqual([
     'h1 Two-ferment country loaf', 'h2 What to weigh', 'h3 Poolish', 'h3 Levain', 'h3 Final dough at 24 °C (75 °F)', 'h3 Besides the dough',
-    'h2 Method', 'h3 Poolish', 'h3 Levain', 'h3 Dough', 'h2 When', 'h2 Ingredients and allergens', 'h2 Mind', 'h2 Food facts',
+    'h2 Method', 'h3 Poolish', 'h3 Levain', 'h3 Dough', 'h2 When', 'h2 Ingredients and allergens', 'h2 Take care', 'h2 Food facts',
   ]);
   const cells: number[] = [];
   for (const { type } of tokens) {

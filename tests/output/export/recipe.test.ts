@@ -109,7 +109,7 @@ describe('what nobody wrote', () => {
 
 test('allergens and cautions, which the vocabulary has no word for, are in the description', async () => {
   const [knots] = recipesOf(exported('jsonld', await sampleEntries('knots.bake'), 0));
-  expect(knots!.description).toContain('Allergens by the EU list: cereals containing gluten (wheat), eggs, milk.');
+  expect(knots!.description).toContain('Allergens, EU list: cereals containing gluten (wheat), eggs, milk.');
   expect(knots!.description).toContain('Flour is raw food.');
   expect(knots!.description).toMatch(/Local food rules come first\.$/);
 });
