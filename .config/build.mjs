@@ -48,7 +48,7 @@ for (const { parts, ...bundle } of bundles) {
   if (watch) {
     await (await context(bundle)).watch();
   } else if (parts !== undefined && !dev) {
-    const { entryPoints, outdir, outExtension, format: _, ...options } = bundle;
+    const { entryPoints, outdir, outExtension, ...options } = bundle;
     metafiles.push(...await buildInParts(options, { entry: source, outfile: `${outdir}/${Object.keys(entryPoints)[0]}${outExtension?.['.js'] ?? '.js'}`, parts }));
   } else {
     metafiles.push((await build(bundle)).metafile);

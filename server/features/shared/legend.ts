@@ -1,7 +1,7 @@
 /** What colours there are to tell an editor of, in the order in which they are numbered. */
 import type { SemanticTokensLegend } from 'vscode-languageserver';
-import { ROLES } from '../../../grammar';
-import type { Role } from '../../../grammar';
+import { ROLES } from '../../../grammar/tree';
+import type { Role } from '../../../grammar/tree';
 import type { PieceKind } from './pieces';
 import { SemanticTokenModifiers, SemanticTokenTypes } from './protocol';
 

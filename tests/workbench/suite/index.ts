@@ -17,6 +17,7 @@ export async function run(): Promise<void> {
   await import('./editing.test');
   await import('./scale.test');
   await import('./schedule.test');
+  await import('./crash.test'); // the last: the servers before it are those of the others
 
   return new Promise((resolve, reject) => {
     mocha.run((failures) => (failures > 0 ? reject(new Error(`${failures} test(s) failed`)) : resolve()));
