@@ -111,6 +111,7 @@ export class Session {
   /** The same for what is asked about all files of the workspace. */
   answerOfAll<P, R, N>(what: string, nothing: N, work: (files: readonly ProjectFile[], params: P) => R | Promise<R>) {
     return async (params: P, token?: CancellationToken): Promise<R | N | ResponseError<never>> => {
+      this.#waiting++;
       try {
         await this.settled;
         const files = await this.everyFile();
@@ -118,6 +119,8 @@ export class Session {
       } catch (fault) {
         this.host.onFault(what, fault);
         return nothing;
+      } finally {
+        this.#waiting--;
       }
     };
   }

@@ -202,9 +202,9 @@ export class WorkspaceFindings {
         const files = await this.#files();
         for (const key of this.#shown.keys()) if (!files.has(key)) this.#publish(key, undefined);
         const waiting = [...files].filter(key => this.#host.versionOf(key) === undefined && !this.#fresh.has(key) && (!this.#isEnded || this.#shown.has(key)));
-        // An edit begins this anew with what is left: it is one progress for the baker all the same.
         shown ??= await this.#beginProgress(waiting.length);
-        await this.#lookThrough(waiting, shown, () => this.#again, (key, file) => {
+        // What an edit touches meanwhile has its turn after the others.
+        await this.#lookThrough(waiting, shown, () => this.#list === undefined, (key, file) => {
           if (this.#host.versionOf(key) === undefined) this.#publish(key, file); // and was not opened meanwhile
         });
       }

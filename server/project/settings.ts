@@ -7,6 +7,7 @@ import { layered, SETTINGS_FILE, type Settings } from '../core/settings/settings
 import { lineIndexOf } from './lines';
 import type { LineIndex } from './lines';
 import type { Reader } from './project';
+import { rememberedByText } from './remembered';
 import { baseName, besideAndAbove, canonicalUri } from './uris';
 
 /** A settings file that is there. As long as its text is the same, so is the object. */
@@ -44,6 +45,8 @@ export class SettingsFiles {
   readonly #reader: Reader;
   readonly #onChange: OnSettings;
   readonly #states = new Map<string, State>();
+  /** Where a file's settings may be, from these folders. */
+  #places: { readonly roots: readonly string[]; readonly of: (uri: string) => readonly string[] } | undefined;
   #combined: { readonly base: Settings; readonly over: Settings; readonly settings: Settings }[] = [];
 
   constructor(reader: Reader, onChange: OnSettings) {
@@ -58,14 +61,14 @@ export class SettingsFiles {
 
   /** Reads as far as it takes to know which settings count for a file. */
   async load(uri: string, roots: readonly string[]): Promise<void> {
-    for (const candidate of besideAndAbove(uri, SETTINGS_FILE, roots)) {
+    for (const candidate of this.#placesFor(uri, roots)) {
       if (await this.read(candidate) !== undefined) return;
     }
   }
 
   /** The settings file that counts for a file, as far as is known without waiting. */
   nearest(uri: string, roots: readonly string[]): SettingsInFile | undefined {
-    for (const candidate of besideAndAbove(uri, SETTINGS_FILE, roots)) {
+    for (const candidate of this.#placesFor(uri, roots)) {
       const file = this.#states.get(candidate)?.file;
       if (file !== undefined) return file;
     }
@@ -129,6 +132,12 @@ export class SettingsFiles {
     const settings: Settings = { ...rest, limits: this.#asBefore('limits', limits), checks: this.#asBefore('checks', checks) };
     this.#combined = [...this.#combined.slice(1 - MOST_REMEMBERED), { base, over, settings }];
     return settings;
+  }
+
+  /** Every keystroke asks for them. */
+  #placesFor(uri: string, roots: readonly string[]): readonly string[] {
+    if (this.#places?.roots !== roots) this.#places = { roots, of: rememberedByText(file => besideAndAbove(file, SETTINGS_FILE, roots)) };
+    return this.#places.of(uri);
   }
 
   #asBefore<K extends 'limits' | 'checks'>(key: K, value: Settings[K]): Settings[K] {

@@ -5,6 +5,7 @@
  * else: no scheme, no drive, no absolute path, no way up and out of the folder, no escapes that a later decoder could
  * turn into one.
  */
+import { rememberedByText } from './remembered';
 
 export type UseProblem = 'not-found' | 'outside' | 'itself' | 'not-bake';
 
@@ -23,10 +24,10 @@ export function schemeOf(uri: string): string {
  * One spelling for each file: editors differ in what they escape (`c%3A`, `C:`), and a file must be found under any.
  * The spelling is the one that VS Code uses.
  */
-export function canonicalUri(uri: string): string {
+export const canonicalUri: (uri: string) => string = rememberedByText(uri => {
   const parts = takeApart(uri);
   return parts === undefined ? uri : putTogether(parts);
-}
+});
 
 /** The last name in a URI, decoded: `pantry.bake`. */
 export function baseName(uri: string): string {
@@ -119,7 +120,7 @@ function contains(root: Parts, file: Parts): boolean {
     && root.segments.every((name, i) => name === file.segments[i]);
 }
 
-function takeApart(uri: string): Parts | undefined {
+const takeApart: (uri: string) => Parts | undefined = rememberedByText(uri => {
   const match = /^([A-Za-z][A-Za-z0-9+.-]*):(\/\/[^/?#]*)?([^?#]*)(\?[^#]*)?/.exec(uri);
   if (match === null) return undefined;
   const [, scheme = '', authority = '', path = '', query = ''] = match;
@@ -133,7 +134,7 @@ function takeApart(uri: string): Parts | undefined {
   // `untitled:Untitled-1` has no folders at all, and a query is part of what a virtual file is.
   const rooted = path.startsWith('/') ? '/' : '';
   return { prefix: `${scheme.toLowerCase()}:${authority.toLowerCase()}${rooted}${query === '' ? '' : `\u0000${query}`}`, segments };
-}
+});
 
 function putTogether({ prefix, segments }: Parts): string {
   const [start = '', query = ''] = prefix.split('\u0000');

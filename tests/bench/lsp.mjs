@@ -3,10 +3,10 @@ import { spawn } from 'node:child_process';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
 
 export class Client {
-  /** @param folder URI of the one workspace folder, if any */
-  static async start(file, folder = null) {
+  /** @param folder URI of the one workspace folder, if any; `args` are for node, `env` is added to ours */
+  static async start(file, folder = null, { args = [], env = {} } = {}) {
     const started = performance.now();
-    const child = spawn(process.execPath, [file, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+    const child = spawn(process.execPath, [...args, file, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'], env: { ...process.env, ...env } });
     const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
     const client = new Client(child, connection);
     connection.onNotification('textDocument/publishDiagnostics', (message) => client.published(message));
@@ -25,10 +25,13 @@ export class Client {
     this.child = child;
     this.connection = connection;
     this.waiting = [];
+    /** URIs that findings were sent of. */
+    this.told = new Set();
     this.version = 0;
   }
 
   published(message) {
+    this.told.add(message.uri);
     const i = this.waiting.findIndex(({ uri, version }) => message.uri === uri && (message.version ?? version) >= version);
     if (i >= 0) this.waiting.splice(i, 1)[0].resolve(message);
   }
@@ -66,13 +69,6 @@ export class Client {
     const stat = await readFile(`/proc/${this.child.pid}/stat`, 'utf8').catch(() => '');
     const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
     return (Number(fields[11]) + Number(fields[12])) * 10;
-  }
-
-  /** Resident memory of the server now, MB (Linux only). */
-  async megabytes() {
-    const { readFile } = await import('node:fs/promises');
-    const status = await readFile(`/proc/${this.child.pid}/status`, 'utf8').catch(() => '');
-    return Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? NaN) / 1024;
   }
 
   /** Peak resident memory of the server, MB (Linux only). */

@@ -1,9 +1,9 @@
 // How long a bake day takes to be put on the clock, and how near to the best it comes: plans of few and of many doughs, and single
 // formulas beside them. The floor is the plainest timeline there is, one formula without nights, in the same run.
 import { createRequire } from 'node:module';
+import { ms } from './numbers.mjs';
 
-/** What `plans` measures, as an entry for the bundler. */
-export const PLANS_ENTRY = `
+const ENTRY = `
   export { parse } from './grammar';
   export { sectionsOf } from './server/core/formula/sections';
   export { resolve } from './server/core/formula/resolve';
@@ -58,9 +58,9 @@ ${'  oven      holds 3 decks of 10 loaves\n'.repeat(ovens)}${'  mixer     holds 
 ${NAMES.map((name) => `  bake      ${each} batches of "${name}"\n`).join('')}`;
 }
 
-/** Rows for the table of `run.mjs`; gives a table of days of its own, printed. */
-export function plans(bundle, { row, ms }) {
-  const core = createRequire(import.meta.url)(bundle);
+/** Gives a table of days of its own, printed. */
+export async function planning({ bundle, row }) {
+  const core = createRequire(import.meta.url)(await bundle('plans', ENTRY));
   const { timelineOf, scheduleSteps, workOf } = core;
   const formula = read(core, FORMULAS).formulaNamed('country loaf');
   const anchor = { kind: 'ready', epochMs: Date.parse('2026-05-16T08:00Z') };
