@@ -20,6 +20,10 @@ export function compareMarkdown(sections: readonly SectionChanges[], { allergens
   let length = pages.join('').length;
   let untold = 0;
   for (const section of sections) {
+    if (untold > 0) {
+      untold += section.changes.length;
+      continue;
+    }
     const shown = { ...section, changes: section.changes.slice(0, MOST_OF_ONE) };
     const page = sectionPage(toldSection(shown, allergens), section.changes.length - shown.changes.length, unfolded);
     if (length + page.length > MOST_CHARACTERS) untold += section.changes.length;

@@ -55,10 +55,15 @@ export function toldSection(section: SectionChanges, lists: 'eu' | 'us' | 'both'
     whole: wholeWords(section),
     allergens: allergenWords(of('allergen'), lists),
     totals: of('total').map(totalWords),
-    groups: [...groups].map(([title, told]) => ({ title, changes: told })),
+    groups: [...groups].map(([title, told]) => ({ title: title === HEAD ? headTitle(section) : title, changes: told })),
     findings: of('finding').map(({ before, after }) => ({ came: after !== undefined, severity: (after ?? before)?.severity ?? 'info', words: findingWords(after ?? before) })),
     count: changes.length,
   };
+}
+
+function headTitle({ before, after }: SectionChanges): string {
+  const kind = (after ?? before)?.kind;
+  return kind === 'formula' || kind === 'dish' || kind === 'plan' || kind === 'ingredient' ? `the ${kind}` : 'lines';
 }
 
 function titleOf({ before, after }: SectionChanges): string {
@@ -75,7 +80,7 @@ function titleOf({ before, after }: SectionChanges): string {
     case 'ingredient':
       return `ingredient "${name}"`;
     case 'use':
-      return 'use';
+      return `use "${name}"`;
     case 'stray':
       return 'Lines outside a formula';
   }
@@ -100,7 +105,7 @@ function wholeWords({ changes, factor }: SectionChanges): readonly string[] {
       case 'formula-kind':
         return [`a ${after?.text ?? ''} now, a ${before?.text ?? ''} before`];
       case 'scaled':
-        return [`${isScaledOnly ? 'the same formula' : 'all that is not listed'} × ${factorText(factor)}: ${weight(before?.grams ?? null)} → ${weight(after?.grams ?? null)} of dough`];
+        return [`${isScaledOnly ? 'the same formula' : 'everything not listed below'} × ${factorText(factor)}: ${weight(before?.grams ?? null)} → ${weight(after?.grams ?? null)} of dough`];
       case 'rewritten':
         return ['written another way, the same dough'];
       case 'layout':
@@ -181,10 +186,11 @@ interface PlacedWords extends ToldChange {
   readonly group: string;
 }
 
-/** `arrow` stands between what was and what is. */
+/** Between what was and what is. */
 const ARROW = ' → ';
-export const METHOD = 'steps';
-export const HEAD = 'the formula';
+const METHOD = 'steps';
+/** Stands for whatever the section is. */
+const HEAD = ' ';
 
 function placedWords({ what, before, after }: Change, factor: number): PlacedWords | undefined {
   const fact = after ?? before;

@@ -7,6 +7,7 @@ import { acceptsIn, silences, type Accept } from './accept';
 import type { AcceptedFinding, Check, CheckContext, Finding } from './check';
 import { checks, topics } from './list';
 import { acceptUnused, unusedAccept } from './rules/accept-unused';
+import { isConflicted, mergeConflict } from './rules/merge-conflict';
 
 export { checks, topics };
 
@@ -49,8 +50,9 @@ export function runChecks(
       return [];
     }
   };
-  const found = findingsBeforeAccepts(context, told, list);
-  const accepts = contained(() => acceptsIn(context.section));
+  const isTwoVersions = isConflicted(context.section);
+  const found = findingsBeforeAccepts(context, told, isTwoVersions ? list.filter(({ code }) => code === mergeConflict.code) : list);
+  const accepts = isTwoVersions ? [] : contained(() => acceptsIn(context.section));
   const used = new Set<Accept>();
   const accepted: AcceptedFinding[] = [];
   const unaccepted = (findings: readonly Finding[]): readonly Finding[] => findings.filter((finding) => {

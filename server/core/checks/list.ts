@@ -57,6 +57,7 @@ import { lossOdd } from './rules/loss-odd';
 import { lossUnusual } from './rules/loss-unusual';
 import { makesDisagrees } from './rules/makes-disagrees';
 import { makesNothing } from './rules/makes-nothing';
+import { mergeConflict } from './rules/merge-conflict';
 import { mixTooLong } from './rules/mix-too-long';
 import { needsAWeight } from './rules/needs-a-weight';
 import { neverBaked } from './rules/never-baked';
@@ -143,6 +144,7 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
     title: 'What cannot be read',
     checks: [
       ...unreadable,
+      mergeConflict,
       toDecide,
       noFormula,
     ],

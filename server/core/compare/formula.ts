@@ -11,8 +11,10 @@ import { compareSteps, type StepContext } from './steps';
 
 /** Where a section stands. */
 export function nameOf({ section, lineOf }: ComparedSection, path: string): SectionName {
-  const start = section.blocks[0]?.head.start ?? 0;
-  return { kind: section.kind, name: section.name, path, line: lineOf({ block: 0, start, end: start }) };
+  const head = section.blocks[0]?.head;
+  const start = head?.start ?? 0;
+  const name = head?.node.kind === 'use' ? (head.node.path?.text ?? '') : section.name;
+  return { kind: section.kind, name, path, line: lineOf({ block: 0, start, end: start }) };
 }
 
 /** One that came or went, as a whole: its allergens and its weight are told, and nothing else. */
