@@ -345,3 +345,9 @@ test('a total that cannot be known is a dash, and the top of the page says why',
   expect(html).toContain('–');
   expect(previewOf(text.replace('0 loaves', '2 loaves'))!.html).not.toContain('Not known');
 });
+
+test('a hydration that cannot be known is a dash, and says of what', () => {
+  const { html } = previewOf('formula "Sap loaf"\n\ndough\n  500 g bread flour\n  300 g "birch sap"\n  10 g salt\n')!;
+  expect(words(html)).toContain('Not known of birch sap: its water, salt, sugar and fat.');
+  expect(words(html)).toMatch(/Hydration – water over flour/);
+});

@@ -15,6 +15,7 @@ export function totalsOf(formula: ResolvedFormula): Totals {
   const cookedOff = cookedOffGrams(formula);
   const wet = leaves.filter(bringsWater);
   const ofFlour = (grams: number | null) => percent(grams, flour);
+  const ofWater = (grams: number | null) => (isWaterOpen(leaves) ? null : ofFlour(grams));
   const inclusions = sumKnown(leaves.filter((leaf) => leaf.line.role === 'inclusion'), (leaf) => leaf.grams);
   return {
     ...NOTHING_KNOWN,
@@ -22,8 +23,8 @@ export function totalsOf(formula: ResolvedFormula): Totals {
     dough_g: doughGrams,
     piece_g: formula.yield.pieceGrams,
     baked_piece_g: formula.yield.bakedPieceGrams,
-    hydration_pct: ofFlour(less(sumKnown(wet.filter((leaf) => !isDrunkBySoaker(leaf.part)), waterOf), waterCookedOff(formula, isNoSoaker))),
-    water_pct: ofFlour(less(sumKnown(wet, waterOf), waterCookedOff(formula, () => true))),
+    hydration_pct: ofWater(less(sumKnown(wet.filter((leaf) => !isDrunkBySoaker(leaf.part)), waterOf), waterCookedOff(formula, isNoSoaker))),
+    water_pct: ofWater(less(sumKnown(wet, waterOf), waterCookedOff(formula, () => true))),
     dough_hydration_pct: doughHydration(dough),
     salt_pct: ofFlour(sumKnown(leaves.filter((leaf) => leaf.line.role === 'salt'), (leaf) => leaf.grams)),
     prefermented_flour_pct: ofFlour(
@@ -65,6 +66,12 @@ function bringsFlour({ line }: Leaf): boolean {
 
 function bringsWater({ line }: Leaf): boolean {
   return line.ingredient?.isWater === true || line.starterHydrationPct !== undefined;
+}
+
+/** Without a line of water, what is of no known composition may be all the liquid there is: none would then be a guess. */
+function isWaterOpen(leaves: readonly Leaf[]): boolean {
+  const mayBeLiquid = ({ line }: Leaf): boolean => line.ingredient === undefined && line.starterHydrationPct === undefined && (line.role === 'liquid' || line.role === 'other');
+  return !leaves.some(({ line }) => line.ingredient?.isWater === true) && leaves.some(mayBeLiquid);
 }
 
 function flourOf({ line, fraction }: Leaf): number | null {

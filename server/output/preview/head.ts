@@ -2,14 +2,14 @@
 import type { ResolvedFormula, Totals } from '../../core/formula/model';
 import { titleOf } from '../entry';
 import { celsius, counted, percent, weight } from '../numbers';
-import { whyUnknown } from '../facts/unknown';
+import { compositionsUnknown, whyUnknown } from '../facts/unknown';
 import { tinWords } from '../tin';
 import { html, type Markup, toLine } from './html';
 import type { PreviewInput } from './preview';
 
 export function head({ section, formula, totals, lineOf }: PreviewInput): Markup {
   // A dash further down has its reason here.
-  const why = formula.parts.length === 0 ? undefined : whyUnknown({ section, formula });
+  const why = formula.parts.length === 0 ? [] : [whyUnknown({ section, formula }) ?? [], totals.hydration_pct === null ? compositionsUnknown({ formula, totals }) : []].flat();
   const styles = formula.styles.map(({ text }) => text).join(', ');
   const facts = [
     ...yieldWords(formula, totals),
@@ -19,7 +19,7 @@ export function head({ section, formula, totals, lineOf }: PreviewInput): Markup
   return html`<header>
 <h1>${toLine(lineOf(formula.namePlace), titleOf(formula))}</h1>
 ${facts.length > 0 && html`<p class="yield">${facts.join(' · ')}</p>`}
-${why !== undefined && html`<p class="in-words">${why}</p>`}
+${why.map((sentence) => html`<p class="in-words">${sentence}</p>`)}
 ${formula.kind === 'formula' && figures(formula, totals)}</header>`;
 }
 

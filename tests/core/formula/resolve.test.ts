@@ -235,6 +235,14 @@ describe('what is counted', () => {
     expect(totals).toMatchObject({ flour_g: 1000, hydration_pct: 70, salt_pct: 2 });
   });
 
+  it('where the only liquid is one that nobody knows, the hydration is not known; beside water, water is what counts', () => {
+    const dough = (liquid: string) => resolveText(`formula "A"\ndough\n  500 g bread flour\n${liquid}  10 g salt\n`).totals;
+    expect(dough('  300 g "birch sap"\n')).toMatchObject({ hydration_pct: null, water_pct: null, effective_hydration_pct: null });
+    expect(dough('  300 g "birch sap" as liquid\n')).toMatchObject({ hydration_pct: null, water_pct: null });
+    expect(dough('  50 g "birch sap"\n  250 g water\n')).toMatchObject({ hydration_pct: 50, water_pct: 50 });
+    expect(dough('  300 g milk\n')).toMatchObject({ hydration_pct: 0, water_pct: 0 });
+  });
+
   it('cocoa binds water, milk brings it', () => {
     const { totals } = resolveText('formula "A"\ndough\n  1000 g bread flour\n  400 g water\n  200 g whole milk\n  50 g cocoa\n');
     expect(totals.hydration_pct).toBeCloseTo(40, 9);
