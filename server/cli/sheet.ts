@@ -4,6 +4,7 @@ import { totalsOf } from '../core/formula/totals';
 import { askedFor } from '../core/scaling/asked';
 import { scaleFormula, type ScaleRequest } from '../core/scaling/scale';
 import { titleOf, type FormulaEntry } from '../output/entry';
+import { recordsCsv } from '../output/records-csv';
 import { sheetJson } from '../output/sheet-json';
 import type { FactsOptions } from '../output/sheet-facts';
 import { sheetText } from '../output/sheet-text';
@@ -34,9 +35,13 @@ export const sheet: Verb = {
     label: { value: 'eu|us', what: 'nutrition rounded as a label there wants it, and the allergens of its list' },
     slice: { value: 'WEIGHT', what: 'what a slice weighs, for its nutrition; 50 g otherwise' },
     records: { what: 'the records of its bakes, a line each, and the pace of your kitchen fitted to them' },
+    csv: { what: 'with --records: nothing but the records, a row each, for a spreadsheet' },
     json: { what: 'the stable form for other programs' },
   },
   async run(options, { terminal, stdin }) {
+    const csv = options.has('csv');
+    if (csv && options.has('json')) throw new Refusal('--csv and --json contradict each other: leave one out.');
+    if (csv && !options.has('records')) throw new Refusal('--csv is for records: add --records. The weights of a sheet as CSV are given by "proofsheet export --to csv".');
     const request = sizeAskedFor(options);
     const step = stepAskedFor(options);
     const facts = factsAskedFor(options);
@@ -51,7 +56,8 @@ export const sheet: Verb = {
     });
     const { paint, width } = terminal;
     const records = options.has('records');
-    if (options.has('json')) terminal.out(sheetJson(entries, { ...facts, records }));
+    if (csv) terminal.out(recordsCsv(entries));
+    else if (options.has('json')) terminal.out(sheetJson(entries, { ...facts, records }));
     else terminal.out(entries.map((entry) => sheetText(entry, { width, paint, facts, records })).join('\n\n'));
     return worst(chosen.status, failed ? 2 : 0);
   },

@@ -1,5 +1,7 @@
 /** Records under a sheet, in words and in JSON. */
+import { parse as parseCsv } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { recordsCsv } from '../../server/output/records-csv';
 import { recordsJson } from '../../server/output/records-json';
 import { comparisonWords, paceWords, recordsText } from '../../server/output/records';
 import { plain } from '../../server/output/paint';
@@ -109,5 +111,57 @@ describe('records as JSON', () => {
     expect(records[1]).toMatchObject({ core_c: null, loss_pct: null, note: null });
     expect(pace).toEqual({ reason: expect.stringContaining('2 here do') as string });
     expect(recordsJson(entryOf(LOAF + RECORDS + THIRD)).pace).toMatchObject({ bakes: 3, pace: expect.any(Number) as number, residual_pct: expect.any(Number) as number });
+  });
+});
+
+describe('records for a spreadsheet', () => {
+  const rows = (...sources: readonly string[]): readonly (readonly string[])[] => parseCsv(recordsCsv(sources.map(entryOf)).slice(1), { recordDelimiter: '\r\n' });
+
+  it('are a row each, every figure with its unit in the heading and what was planned beside it', () => {
+    const [head, ...bakes] = rows(LOAF + RECORDS);
+    expect(bakes.map((bake) => Object.fromEntries(head!.map((name, at) => [name, bake[at]])))).toEqual([
+      {
+        'date': '2026-05-02', 'formula': 'Market loaf', 'room C': '22', 'room planned C': '22', 'dough C': '25', 'dough planned C': '25',
+        'bulk min': '100', 'bulk planned min': '120', 'bulk volume %': '75', 'bulk volume planned %': '75',
+        'retard min': '660', 'retard planned least min': '600', 'retard planned most min': '720', 'retard at C': '5', 'retard at planned C': '4',
+        'weighed g': '1530', 'core C': '96.5', 'core planned C': '97', 'loss %': '15', 'loss planned %': '15', 'pH': '5.4', 'note': 'Pale.',
+      },
+      {
+        'date': '2026-05-09', 'formula': 'Market loaf', 'room C': '20', 'room planned C': '22', 'dough C': '', 'dough planned C': '',
+        'bulk min': '110', 'bulk planned min': '120', 'bulk volume %': '75', 'bulk volume planned %': '75',
+        'retard min': '', 'retard planned least min': '', 'retard planned most min': '', 'retard at C': '', 'retard at planned C': '',
+        'weighed g': '', 'core C': '', 'core planned C': '', 'loss %': '', 'loss planned %': '', 'pH': '', 'note': '',
+      },
+    ]);
+    expect(head).toHaveLength(22);
+  });
+
+  it('of several formulas stand under one head', () => {
+    const other = `${LOAF.replace('Market', 'Other, new')}
+record 2026-06-01
+  fridge    5 C
+  proof     50 min
+  note      "=cold, and late"
+`;
+    const [head, ...bakes] = rows(LOAF + RECORDS, other);
+    expect(bakes.map((bake) => bake.length)).toEqual([head!.length, head!.length, head!.length]);
+    expect(bakes[2]!.slice(0, 2)).toEqual(['2026-06-01', 'Other, new loaf']);
+    expect(bakes[2]![head!.indexOf('proof min')]).toBe('50');
+    expect(head!.filter((name) => /planned/.test(name) && /^(proof|fridge)/.test(name))).toEqual([]);
+    // A spreadsheet must not take a note for a formula of its own.
+    expect(bakes[2]!.at(-1)).toBe("'=cold, and late");
+  });
+
+  it('tell the second step of a kind from the first', () => {
+    const [head, bake] = rows(`${LOAF}
+record 2026-05-02
+  bake      20 min
+  bake      25 min
+`);
+    expect([bake![head!.indexOf('bake min')], bake![head!.indexOf('bake 2 min')]]).toEqual(['20', '25']);
+  });
+
+  it('where there are none are a head', () => {
+    expect(rows(LOAF)).toEqual([['date', 'formula', 'weighed g', 'note']]);
   });
 });
