@@ -8,13 +8,14 @@ import { format } from './format';
 import { generalHelp, verbHelp } from './help';
 import { didYouMean } from './nearest';
 import { readOptions } from './options';
+import { record } from './record';
 import { Refusal, type ExitStatus } from './refusal';
 import { scale } from './scale';
 import { schedule } from './schedule';
 import { sheet } from './sheet';
 import type { Surroundings, Verb } from './verb';
 
-const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format, compare, exportVerb];
+const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format, compare, exportVerb, record];
 
 /** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
 const LATER = ['convert'];
