@@ -5,6 +5,7 @@ import type { PlacedSection, ProjectFile } from '../project/file';
 import { dotted, gramsOrNothing, percentOrNothing } from './shared/markdown';
 import { scheduleOf, scheduleWords } from './shared/schedule';
 import { weighedInto } from './shared/totals';
+import { variantLine } from './shared/variant-words';
 
 export interface CodeLensOptions {
   /** The command that opens the preview, called with the file's URI and the formula's name; '' where the editor has none. */
@@ -17,6 +18,7 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
   return file.sections.flatMap(section => {
     const { formula, totals } = section.analysis;
     if (formula === undefined) return [];
+    // A part that the base gives stands in another block.
     const lens = (block: number, title: string, command = previewCommand): CodeLens[] => {
       const placed = file.tree.blocks[section.firstBlock + block];
       if (placed === undefined || title === '') return [];
@@ -26,11 +28,11 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
         command: { title, command, arguments: command === '' ? [] : [file.uri, section.section.name] },
       }];
     };
-    const parts = formula.parts.filter(part => part.block > 0 || !opensFormula(section)).flatMap(part => lens(part.block, partTitle(part)));
+    const parts = formula.parts.filter(part => part.block < section.section.blocks.length && (part.block > 0 || !opensFormula(section))).flatMap(part => lens(part.block, partTitle(part)));
     if (!opensFormula(section)) return parts;
     const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
     // The shorter one first: the line of totals may run out of a narrow editor.
-    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...parts];
+    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...lens(0, variantLine(section) ?? ''), ...parts];
   });
 }
 
@@ -47,13 +49,13 @@ function scheduleTitle(file: ProjectFile, section: PlacedSection, { parts, metho
   return canSay && hasSteps ? 'Schedule: ready by…' : '';
 }
 
-function formulaTitle({ yield: made, kind, parts, deltas }: ResolvedFormula, totals: Totals | undefined): string {
+function formulaTitle({ yield: made, kind, parts, lacksBase }: ResolvedFormula, totals: Totals | undefined): string {
   const size = made.pieces !== null && made.pieceGrams !== null ? `${made.pieces} ${made.noun} of ${gramsOrNothing(made.pieceGrams)}` : undefined;
   if (kind === 'dish' || totals === undefined || totals.flour_g === null || totals.flour_g === 0) {
     const dough = gramsOrNothing(totals?.dough_g ?? null);
     const known = dotted([size, dough === undefined ? undefined : `${dough} in all`]);
-    if (known !== '' || parts.length === 0) return known;
-    return deltas.length > 0 ? 'a variant' : 'weights not known yet';
+    if (known !== '' || (parts.length === 0 && !lacksBase)) return known;
+    return lacksBase ? 'its base is not to be found' : 'weights not known yet';
   }
   return dotted([
     labelled(gramsOrNothing(totals.flour_g), 'flour'),

@@ -1,15 +1,41 @@
 /** Where the thing under the cursor is made: a part, an ingredient of one's own, a formula, a used file. */
 import type { LocationLink, Range } from 'vscode-languageserver';
+import { sourceOf } from '../core/variant/places';
 import type { LoadedFile, ProjectFile } from '../project/file';
-import { offsetsOfSection } from '../project/file';
+import { offsetsOfSection, sectionOfBlock } from '../project/file';
 import { nameAt } from './shared/names';
 import type { Occurrence } from './shared/names';
 import { makingsOf } from './shared/places';
+import { changeHolding } from './shared/variant-words';
 
 /** Empty when there is no such place: an ingredient of the built-in table has none. */
 export function definitionAt(file: ProjectFile, offset: number): LocationLink[] {
   const name = nameAt(file, file.environment, offset);
   if (name === undefined) return [];
+  return [...changedLines(file, name), ...makings(file, name)];
+}
+
+/** Of a name in a line of a variant: the lines of the base that it changes. */
+function changedLines(file: ProjectFile, name: Occurrence): LocationLink[] {
+  const section = sectionOfBlock(file, name.block);
+  const at = name.start - (file.tree.blocks[name.block]?.offset ?? 0);
+  const found = section && changeHolding(section, name.block - section.firstBlock, at);
+  if (found === undefined || found.change.node.kind === 'add') return [];
+  const { node } = found.change;
+  const written = node.kind === 'swap' ? node.from : node.name;
+  if (at < written.start || at > written.end) return [];
+  return found.change.lines.flatMap(line => {
+    const source = sourceOf(found.variant.base, line);
+    return source === undefined ? [] : [file, ...file.visible].flatMap(place => place.tree.blocks.flatMap(({ block, offset }) => (block !== source.block ? [] : [{
+      targetUri: place.uri,
+      targetRange: place.lineIndex.rangeOf(offset + source.start, offset + source.end),
+      targetSelectionRange: place.lineIndex.rangeOf(offset + source.start, offset + source.end),
+      originSelectionRange: file.lineIndex.rangeOf(name.start, name.end),
+    }])));
+  });
+}
+
+function makings(file: ProjectFile, name: Occurrence): LocationLink[] {
   const origin = file.lineIndex.rangeOf(name.start, name.end);
   if (name.named.kind === 'file') {
     const { block } = name.named;

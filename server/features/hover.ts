@@ -18,6 +18,7 @@ import { planLineWords } from './shared/plan-hover';
 import { recordLineWords, recordsWords } from './shared/records';
 import { buildTimes, stepTimes, wholeTimes } from './shared/schedule-hover';
 import { formulaWords, partWords } from './shared/totals';
+import { changeHolding, changeWords, variantWords } from './shared/variant-words';
 import { wordMeans, wordWithExample } from './shared/vocabulary';
 import { MarkupKind } from './shared/protocol';
 
@@ -39,6 +40,13 @@ interface Found {
 }
 
 function hoverIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, at: number): Found | undefined {
+  const change = changeHolding(section, block.index - section.firstBlock, at);
+  const found = foundIn(file, section, block, at);
+  if (change === undefined) return found;
+  return { text: paragraphs(changeWords(section, change), found?.text), span: found?.span ?? change.change.node };
+}
+
+function foundIn(file: ProjectFile, section: PlacedSection, block: BlockInFile, at: number): Found | undefined {
   const name = nameAt(file, section.environment, block.offset + at);
   if (name !== undefined && name.block === block.index) {
     const text = nameWords(file, section, name);
@@ -106,8 +114,9 @@ function nameWords(file: ProjectFile, section: PlacedSection, name: Occurrence):
   }
 }
 
-function wholeWords({ settings }: ProjectFile, { analysis }: PlacedSection): string {
-  return paragraphs(formulaWords(analysis), factsWords(analysis, settings.allergens), analysis.formula && recordsWords(analysis.formula));
+function wholeWords({ settings }: ProjectFile, placed: PlacedSection): string {
+  const { analysis } = placed;
+  return paragraphs(formulaWords(analysis), variantWords(placed), factsWords(analysis, settings.allergens), analysis.formula && recordsWords(analysis.formula));
 }
 
 function wordsOfPart(file: ProjectFile, placed: PlacedSection, part: ResolvedPart): string {

@@ -6,6 +6,7 @@ import type { InlayHint, Range } from 'vscode-languageserver';
 import type { Line, Span, Temperature } from '../../grammar';
 import { trimmed } from '../core/checks/words';
 import type { Place, ResolvedFormula, ResolvedLine, ResolvedPart } from '../core/formula/model';
+import { exactPlace, isOwnPlace } from '../core/variant/places';
 import type { TimelineStep } from '../core/timeline/model';
 import { formatDuration } from '../core/timeline/clock';
 import { everyLine } from '../project/file';
@@ -54,13 +55,18 @@ export function resolvedHint(file: ProjectFile, hint: InlayHint): InlayHint {
     if (!reaches(file, section, offset, offset)) continue;
     const { formula } = section.analysis;
     for (const part of formula?.parts ?? []) {
-      const line = part.lines.find(one => one.source !== undefined && section.offsetsOf(one.place).start === offset);
+      const line = part.lines.find(one => one.source !== undefined && writtenHere(section, one) !== undefined && section.offsetsOf(one.place).start === offset);
       if (line !== undefined) return withTooltip(hint, amountWords(line, part, section.analysis));
     }
     const step = formula && timesFromStart(formula)?.find(({ step: written, place }) => written !== undefined && section.offsetsOf(place).start === offset);
     if (step !== undefined) return withTooltip(hint, stepTimes(file, section, step.place) || FROM_START);
   }
   return hint;
+}
+
+/** The name of a line, or the amount that a variant sets it to, in the section's own text; undefined where that has neither. */
+function writtenHere({ analysis: { section } }: PlacedSection, { namePlace, amountPlace }: ResolvedLine): Place | undefined {
+  return exactPlace(section, namePlace) ?? exactPlace(section, amountPlace);
 }
 
 const FROM_START = 'Counted from the first step of all, by the lengths as they are written. With a time to be ready, the clock stands here.';
@@ -86,9 +92,12 @@ function reaches(file: ProjectFile, { firstBlock, section }: PlacedSection, from
 function amountHints(section: PlacedSection, all: boolean): readonly Hint[] {
   const isFaulty = faultsIn(section);
   return (section.analysis.formula?.parts ?? []).flatMap(part => part.lines.flatMap((line): readonly Hint[] => {
-    const label = line.source === undefined || isFaulty(line.place) ? undefined : amountLabel(line, part, all);
+    // What a variant has from its base stands in no line of it.
+    const place = writtenHere(section, line);
+    if (line.source === undefined || place === undefined || isFaulty(place)) return [];
+    const label = amountLabel(line, part, all);
     if (label === undefined) return [];
-    return [{ offset: section.offsetsOf(line.namePlace).end, label, about: section.offsetsOf(line.place).start }];
+    return [{ offset: section.offsetsOf(place).end, label, about: section.offsetsOf(line.place).start }];
   }));
 }
 
@@ -184,8 +193,8 @@ function timeHints(file: ProjectFile, section: PlacedSection): readonly Hint[] {
   const seen = new Set<number>();
   return (steps ?? []).flatMap(({ step, place, startMs }): readonly Hint[] => {
     const { start } = section.offsetsOf(place);
-    // Of folds that come round, the first.
-    if (step === undefined || isFaulty(place) || seen.has(start)) return [];
+    // Of folds that come round, the first; and the steps of a base are told there.
+    if (step === undefined || !isOwnPlace(section.analysis.section, place) || isFaulty(place) || seen.has(start)) return [];
     seen.add(start);
     const label = scheduled?.kind === 'placed' ? dayAndTime(startMs, scheduled.zone) : afterWords(startMs);
     return [{ offset: start + step.node.end - step.node.start, label, about: start }];

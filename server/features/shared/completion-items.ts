@@ -176,7 +176,8 @@ export class Items {
   /** Names of lines of the formula that a variant changes. */
   baseLines(typed: string): void {
     const section = this.#section();
-    const base = section && baseOf(section, this.#file.environment);
+    const { block } = this.#cursor;
+    const base = (block && sectionOfBlock(this.#file, block.index))?.analysis.section.variant?.base ?? (section && baseOf(section, this.#file.environment));
     if (base !== undefined) this.#lineNames(typed, base);
   }
 

@@ -2,9 +2,10 @@
  * Every place that names one thing, in one file and across files. Definition, references, highlights and rename take their
  * places from here, so that they are the same.
  */
+import type { Section } from '../../core/formula/model';
 import { ownName } from '../../core/ingredients/own';
 import type { LoadedFile, ProjectFile } from '../../project/file';
-import { ownIngredientOf, sameThing } from './named';
+import { baseOf, ownIngredientOf, sameThing } from './named';
 import type { Named } from './named';
 import { namesIn } from './names';
 import type { Occurrence } from './names';
@@ -25,7 +26,27 @@ export function placesIn(file: ProjectFile, named: Named): readonly Place[] {
  * for in this file only: the same flour in two unrelated files is nobody's concern.
  */
 export function placesOf(file: ProjectFile, named: Named, others: readonly ProjectFile[]): readonly Place[] {
-  return [file, ...reachOf(file, named, others)].flatMap(place => placesIn(place, named));
+  const found = [file, ...reachOf(file, named, others)].flatMap(place => placesIn(place, named));
+  if (named.kind !== 'ingredient' || makerOf(file, named.key) !== undefined) return found;
+  return [...found, ...others.filter(other => other.uri !== file.uri).flatMap(other => placesAlong(file, other, named))];
+}
+
+/**
+ * Names of a built-in ingredient in another file, where a formula of the one is based on one of the other: what is said of a base
+ * and in the lines that change it is one thing.
+ */
+function placesAlong(file: ProjectFile, other: ProjectFile, named: Named): readonly Place[] {
+  const own = new Set(file.sections.map(({ section }) => section));
+  const bases = new Set(file.sections.flatMap(({ section }) => basesOf(section, file)));
+  const isLinked = ({ section }: Occurrence['section']): boolean => bases.has(section) || basesOf(section, other).some(base => own.has(base));
+  return placesIn(other, named).filter(({ name }) => isLinked(name.section));
+}
+
+/** What a formula is based on, and what that is based on. */
+function basesOf(section: Section, { environment }: ProjectFile): readonly Section[] {
+  const found = new Set<Section>();
+  for (let base = baseOf(section, environment); base !== undefined && !found.has(base); base = baseOf(base, environment)) found.add(base);
+  return [...found];
 }
 
 function reachOf(file: ProjectFile, named: Named, others: readonly ProjectFile[]): readonly ProjectFile[] {

@@ -28,7 +28,7 @@ export function formulaWords({ formula, totals }: Analysis): string {
     ['protein of the flour', percentOrNothing(totals.flour_protein_pct)],
   ]);
   if (rows !== '') return rows;
-  if (formula.deltas.length > 0) return 'A variant: it is what its base is, but for the lines here.';
+  if (formula.lacksBase) return 'A variant of a formula that is not to be found, so its weights are not known.';
   return formula.kind === 'dish' ? '' : 'It has no weights yet, for no `dough` is written under it.';
 }
 

@@ -57,21 +57,24 @@ export function everythingOffered(text: string, options: TextOptions = {}): read
 
 /** Grams of each ingredient over all parts of each formula, and the pieces. */
 export function baked(text: string, options: TextOptions = {}): readonly Readonly<Record<string, number>>[] {
-  return analyseText(text, options).flatMap(({ formula, sheet, totals }) => {
+  return bakedFrom(text, options).map(({ rows }) => rows);
+}
+
+function bakedFrom(text: string, options: TextOptions): readonly { readonly rows: Readonly<Record<string, number>>; readonly isVariant: boolean }[] {
+  return analyseText(text, options).flatMap(({ section, formula, sheet, totals }) => {
     if (formula === undefined || sheet === undefined) return [];
     const rows: Record<string, number> = {};
       for (const { key, grams } of sheet.rows) rows[key] = (rows[key] ?? 0) + (grams ?? Number.NaN);
-    return [{ ...rows, 'all the flour': totals?.flour_g ?? Number.NaN, 'the dough': totals?.dough_g ?? Number.NaN, 'hydration %': totals?.hydration_pct ?? Number.NaN, 'salt %': totals?.salt_pct ?? Number.NaN }];
+    return [{ isVariant: section.variant !== undefined, rows: { ...rows, 'all the flour': totals?.flour_g ?? Number.NaN, 'the dough': totals?.dough_g ?? Number.NaN, 'hydration %': totals?.hydration_pct ?? Number.NaN, 'salt %': totals?.salt_pct ?? Number.NaN } }];
   });
 }
 
 /** @param withVariants whether those of formulas that are based on others are the same, too: an amount that is written otherwise may come to something else where a variant changes what it is a share of */
 export function expectSameBread(before: string, after: string, relative: number, options: TextOptions = {}, withVariants = true): void {
-  const [was, is] = [baked(before, options), baked(after, options)];
-  const isVariant = analyseText(before, options).filter(({ formula }) => formula !== undefined).map(({ section }) => section.variant !== undefined);
+  const [was, is] = [bakedFrom(before, options), baked(after, options)];
   expect(is.length).toBe(was.length);
-  was.forEach((rows, i) => {
-    if (!withVariants && isVariant[i] === true) return;
+  was.forEach(({ rows, isVariant }, i) => {
+    if (isVariant && !withVariants) return;
     expect(Object.keys(is[i] ?? {}).sort(), after).toEqual(Object.keys(rows).sort());
     for (const [name, grams] of Object.entries(rows)) {
       const now = is[i]?.[name] ?? Number.NaN;
