@@ -5,6 +5,7 @@ import type { BaseLanguageClient, ErrorHandler, LanguageClientOptions } from 'vs
 import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
 import { Crashes, LEFT_ALONE, STARTED_AGAIN } from './crashes';
+import { registerConvert } from './convert';
 import { registerExport } from './export';
 import { findFiles, readFile } from './files';
 import { watchFirstSteps } from './first-steps';
@@ -47,6 +48,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     vscode.commands.registerCommand('proofsheet.showLog', () => log.show()),
     registerNewFormula(log),
     watchFirstSteps(),
+    registerConvert((method, params) => server.ask(method, params)),
     registerExport((method, params) => server.ask(method, params)),
     registerRecord((method, params) => server.ask(method, params)),
     registerScale((method, params) => server.ask(method, params)),

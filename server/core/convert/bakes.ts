@@ -49,6 +49,9 @@ export function bakesIn(tokens: readonly Token[], oven: string | undefined, core
     if (isBehind) last.cover = covers.words;
     else cover = covers.words;
   }
+  // `Bake 15 min at 250 C, with steam`: there is nothing else that it could be about.
+  const [only] = stretches;
+  if (stretches.length === 1 && only !== undefined && !tokens.some((token) => isWord(token, 'uncover', 'remove', 'then'))) only.cover ??= cover;
   return stretches.map(({ duration, temperature, cover: lid }, index) => {
     const earlier = stretches.slice(0, index).findLast((one) => one.temperature !== undefined)?.temperature;
     const later = stretches.slice(index).find((one) => one.temperature !== undefined)?.temperature;

@@ -41,16 +41,14 @@ export function draftOf(card: Card, catalogue: Catalogue, name?: string): Draft 
   const withSteps = drafted.map((part, index) => ({ ...part, lines: [...part.lines, ...(method.ofParts.get(index) ?? [])] }));
   const { parts: taking, left } = takenIn(withSteps, readings, paragraphs);
   const title = card.lines.find(({ kind: placed }) => placed === 'title');
-  const head = headOf(card.lines, kind, name === undefined && title === undefined, outcomes, hasWeights(readings.flat().flatMap(({ reading }) => reading ?? [])));
+  const head = headOf(card.lines, kind, name === undefined && title === undefined, outcomes, doughOf(readings.flat().flatMap(({ reading }) => reading ?? [])));
   if (title !== undefined) outcomes.push(understood(title));
-  // In a dish what goes in stands right under its head.
-  const loose = kind === 'dish' ? taking.findIndex((part, index) => part.kind === 'dough' && groups[index]?.heading === undefined) : -1;
-  const inHead = taking[loose]?.lines ?? [];
   return {
     kind, names,
     name: spoken(name ?? title?.text ?? UNNAMED),
-    head: name !== undefined && title !== undefined && spoken(title.text) !== spoken(name) ? [...head, { comment: title.text }, ...inHead] : [...head, ...inHead],
-    parts: taking.filter((_, index) => index !== loose),
+    head: name !== undefined && title !== undefined && spoken(title.text) !== spoken(name) ? [...head, { comment: title.text }] : head,
+    // A dish has no dough: what goes into it is a part of its own.
+    parts: kind === 'formula' ? taking : taking.map((part) => (part.kind === 'dough' ? { ...part, kind: 'part' as const, name: part.name ?? 'all of it' } : part)),
     method: method.lines,
     outcomes: outcomes.map((outcome) => {
       const open = left.find(({ index }) => groups[index]?.heading?.line === outcome.line && groups[index].heading.text === outcome.text);
@@ -210,20 +208,45 @@ function isDish(groups: readonly Group[], readings: readonly IngredientReading[]
   return all >= 3 && known / all >= 0.6 && !hasFlour && !groups.some(({ kind }) => (PREFERMENT_KINDS as readonly PartKind[]).includes(kind));
 }
 
-function hasWeights(readings: readonly IngredientReading[]): boolean {
-  return readings.some(({ amount }) => amount !== undefined && !amount.endsWith('%') && amount !== 'all');
+/** What the lines say of the weight of it all. */
+interface Dough {
+  /** All of it, where every line has a weight. */
+  readonly grams: number | undefined;
+  /** Some line says how much, in more than shares. */
+  readonly isMeasured: boolean;
+}
+
+function doughOf(readings: readonly IngredientReading[]): Dough {
+  const own = readings.filter(({ isPart, purpose }) => !isPart && purpose === undefined);
+  const grams = own.map(({ amount = '', weight }) => {
+    const [, number = '', unit = ''] = /^(\d+(?:\.\d+)?) (g|kg)$/.exec(weight ?? amount.replace(/^.*\((.*)\)$/, '$1')) ?? [];
+    return unit === '' ? undefined : Number(number) * (unit === 'kg' ? 1000 : 1);
+  });
+  const sum = grams.reduce<number | undefined>((total, each) => (total === undefined || each === undefined ? undefined : total + each), 0);
+  return { grams: own.length === 0 ? undefined : sum, isMeasured: own.some(({ amount }) => amount !== undefined && !amount.endsWith('%')) };
+}
+
+/** A weight of one is that of its dough if so many of them make up what the lines weigh, give or take this share of it. Common practice, no source. */
+const SAME_WEIGHT = 0.03;
+
+/** What one piece weighs is the dough of it, and not the baked loaf. */
+function isOfDough(makes: string, each: string, { grams }: Dough): boolean {
+  const pieces = Number(/^\d+/.exec(makes)?.[0] ?? Number.NaN);
+  const [, number = '', unit = ''] = /^(\d+(?:\.\d+)?) (g|kg)$/.exec(each) ?? [];
+  const all = pieces * Number(number) * (unit === 'kg' ? 1000 : 1);
+  return grams !== undefined && all > 0 && Math.abs(all - grams) <= SAME_WEIGHT * grams;
 }
 
 // --- the head -------------------------------------------------------------------------------------------------------
 
-function headOf(lines: readonly PlacedLine[], kind: Draft['kind'], isUnnamed: boolean, outcomes: Outcome[], weighed: boolean): readonly DraftLine[] {
+function headOf(lines: readonly PlacedLine[], kind: Draft['kind'], isUnnamed: boolean, outcomes: Outcome[], dough: Dough): readonly DraftLine[] {
   const head: DraftLine[] = isUnnamed ? [{ decide: 'what is it called?' }] : [];
   const said = new Set<string>();
   // How much it makes comes first, wherever the card says it.
   for (const placed of [...lines].sort((a, b) => Number(b.kind === 'yield') - Number(a.kind === 'yield'))) {
     const { text } = placed;
     switch (placed.kind) {
-      case 'yield': head.push(...yieldLines(placed, kind, said, outcomes, weighed)); break;
+      case 'yield': head.push(...yieldLines(placed, kind, said, outcomes, dough)); break;
       case 'source': case 'author': {
         const isFirst = !said.has(placed.kind);
         said.add(placed.kind);
@@ -246,7 +269,7 @@ function headOf(lines: readonly PlacedLine[], kind: Draft['kind'], isUnnamed: bo
   return head;
 }
 
-function yieldLines(placed: PlacedLine, kind: Draft['kind'], said: Set<string>, outcomes: Outcome[], weighed: boolean): readonly DraftLine[] {
+function yieldLines(placed: PlacedLine, kind: Draft['kind'], said: Set<string>, outcomes: Outcome[], dough: Dough): readonly DraftLine[] {
   const { makes, serves, each, note } = readYield(placed.text);
   const key = serves !== undefined && kind === 'dish' ? 'serves' : 'makes';
   if (said.has(key) || (makes === undefined && (serves === undefined || kind === 'formula'))) {
@@ -254,8 +277,10 @@ function yieldLines(placed: PlacedLine, kind: Draft['kind'], said: Set<string>, 
     return [noteLine(placed.text)];
   }
   said.add(key);
-  const asks = makes !== undefined && each !== undefined && weighed;
-  const bake = key === 'serves' ? `serves ${serves ?? ''}` : `makes ${makes ?? ''}${each !== undefined && !weighed ? ` of ${each}` : ''}`;
+  // Where all lines are shares, the weight is what the dough is made to.
+  const isSize = makes !== undefined && each !== undefined && (!dough.isMeasured || isOfDough(makes, each, dough));
+  const asks = makes !== undefined && each !== undefined && !isSize;
+  const bake = key === 'serves' ? `serves ${serves ?? ''}` : `makes ${makes ?? ''}${isSize ? ` of ${each}` : ''}`;
   const line = headLine(kind, bake, placed.text);
   const decide = asks ? `is ${each ?? ''} the dough of one, or what one weighs baked? For dough write: ${bake} of ${each ?? ''}` : undefined;
   outcomes.push({ ...understood(placed), ...(decide !== undefined && { reading: 'doubtful', why: [decide] }), ...(line.bake === undefined && { reading: 'text', why: ['kept as a comment'] }) });

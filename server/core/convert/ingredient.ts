@@ -139,7 +139,7 @@ function plusOf(tokens: readonly Token[]): { readonly rest: readonly Token[]; re
 /** `package` of `1 (8-ounce) package cream cheese`, which is what the number counts and no part of the name. */
 function containerOf(segments: readonly Segment[], named: number, main: Segment): string | undefined {
   const [word] = main.words;
-  const isBehindBracket = segments[named - 1]?.kind === 'bracket';
+  const isBehindBracket = segments[named - 1]?.kind === 'bracket' || main.leading.some((one) => one.kind === 'amount' && one.measure?.kind === 'mass');
   const measure = word?.kind === 'word' ? measureOf(word.text) : undefined;
   return isBehindBracket && main.words.length > 1 && (measure?.kind === 'piece' || measure?.kind === 'packet' || measure?.kind === 'stick') ? word?.text : undefined;
 }

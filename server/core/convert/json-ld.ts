@@ -3,6 +3,7 @@ import { oneLine } from './characters';
 import { isoMinutes, durationWords } from './durations';
 import { partHeading } from './headings';
 import { plainLines } from './html';
+import { purposeIn } from './names';
 import type { Card, PlacedKind, PlacedLine } from './model';
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -120,13 +121,31 @@ function factOf(value: unknown): string {
 type Line = Pick<PlacedLine, 'kind' | 'text'>;
 
 function ingredientLines(recipe: Fields): readonly Line[] {
-  const given = [...listOf(recipe.recipeIngredient), ...listOf(recipe.ingredients), ...listOf(recipe.supply)];
-  return given.flatMap((one) => (isFields(one) && one.itemListElement !== undefined ? listOf(one.itemListElement) : [one]))
-    .flatMap((one) => plainLines(rawWordsOf(one)))
-    .map((text): Line => {
-      const isHeading = text.endsWith(':') && !/\d/.test(text);
-      return isHeading && partHeading(text.slice(0, -1), true) !== undefined ? { kind: 'part', text: text.slice(0, -1) } : { kind: 'ingredient', text };
-    });
+  const given = [...listOf(recipe.recipeIngredient), ...listOf(recipe.ingredients), ...listOf(recipe.supply)]
+    .flatMap((one) => (isFields(one) && one.itemListElement !== undefined ? listOf(one.itemListElement) : [one]))
+    .flatMap((one) => plainLines(rawWordsOf(one)));
+  return underHeadings(given.map((text): Line => {
+    const isHeading = text.endsWith(':') && !/\d/.test(text);
+    return isHeading && partHeading(text.slice(0, -1), true) !== undefined ? { kind: 'part', text: text.slice(0, -1) } : { kind: 'ingredient', text };
+  }));
+}
+
+/** `50 g rye flour, for the levain`: a list that has no headings may say with each line which part it is for. */
+function underHeadings(lines: readonly Line[]): readonly Line[] {
+  const split = lines.map(({ kind, text }) => {
+    const at = kind === 'ingredient' ? text.lastIndexOf(', for the ') : -1;
+    const part = at < 0 ? '' : text.slice(at + ', for the '.length).trim();
+    return purposeIn(`for the ${part}`) === undefined && partHeading(part, true) !== undefined ? { text: text.slice(0, at), part } : undefined;
+  });
+  if (lines.some(({ kind }) => kind === 'part') || split.filter((line) => line !== undefined).length < 2) return lines;
+  let current = '';
+  return lines.flatMap((line, index): readonly Line[] => {
+    const said = split[index];
+    if (said === undefined) return [line];
+    const isNew = said.part !== current;
+    current = said.part;
+    return [...(isNew ? [{ kind: 'part', text: said.part } as const] : []), { kind: 'ingredient', text: said.text }];
+  });
 }
 
 function instructionLines(recipe: Fields): readonly Line[] {

@@ -4,7 +4,7 @@ import { bakesIn } from './bakes';
 import { durationAt, durationWords, type ReadDuration } from './durations';
 import { foldsIn } from './folds';
 import { coreIn, inCelsius, temperaturesIn, type Warmth } from './warmth';
-import { isWord, tokensOf, type Token } from './tokens';
+import { isSign, isWord, tokensOf, type Token } from './tokens';
 import { anchorsOf, type Anchor, type Doing } from './verbs';
 
 /** What earlier sentences of the method have said. */
@@ -75,6 +75,8 @@ export function readSentence(sentence: string, soFar: SoFar): SentenceReading {
     const found = stepOf(doing, clause, soFar.oven);
     // A preferment is stirred and left: the stirring is no step of its own.
     if (doing === 'mix' && soFar.of !== 'dough' && anchors.length > 1) return;
+    // `During the bulk, fold every 40 min`: the bulk was told of before.
+    if (found === undefined && doing === 'bulk' && folds.length > 0) return;
     if (found === undefined) decide.push(doing === 'preheat' ? 'how hot is the oven?' : (NEEDS_TIME.get(doing) ?? ''));
     else steps.push({ kind: doing, bake: found, folds: doing === 'bulk' ? folds : [] });
   });
@@ -123,13 +125,19 @@ function stepOf(kind: StepKind, clause: readonly Token[], oven: string | undefin
   const temperature = warmth === undefined ? (kind === 'preheat' ? oven : undefined) : inCelsius(warmth);
   if (kind === 'preheat' && temperature === undefined) return undefined;
   const how = kind === 'mix' || kind === 'knead' ? byWhat(clause) : '';
-  return `${kind}${duration === undefined ? '' : ` ${durationWords(duration)}`}${temperature === undefined ? '' : ` at ${temperature}`}${how}`;
+  return `${kind}${duration === undefined ? '' : ` ${durationWords(duration)}`}${temperature === undefined ? '' : ` at ${temperature}`}${how}${kind === 'bulk' || kind === 'proof' ? growth(clause) : ''}`;
 }
 
 function fits(kind: StepKind, { lowCelsius, highCelsius }: Warmth): boolean {
   if (kind === 'preheat') return lowCelsius >= 60 && highCelsius <= 400;
   if (kind === 'freeze') return highCelsius <= 0;
   return lowCelsius >= -1 && highCelsius <= 50 && ['bulk', 'proof', 'retard', 'ripen', 'rest', 'autolyse', 'chill', 'soak'].includes(kind);
+}
+
+/** `until it has grown by 60 %` */
+function growth(clause: readonly Token[]): string {
+  const at = clause.findIndex((token, index) => isWord(token, 'by') && clause[index + 1]?.kind === 'number' && isSign(clause[index + 2], '%'));
+  return at < 0 ? '' : `, until volume ${clause[at + 1]?.text ?? ''} %`;
 }
 
 function byWhat(clause: readonly Token[]): string {
