@@ -1,3 +1,3 @@
 /** The inside of the page where there is no formula to show. */
 export const EMPTY_PAGE = '<h1>No formula here yet</h1>\n'
-  + '<p>Begin one with a line such as: formula "Country loaf". Or run "Proofsheet: New Formula…", which asks three questions and writes a start.</p>';
+  + '<p>Begin one with a line such as <code>formula "Country loaf"</code>. Or run “Proofsheet: New Formula…”, which asks three questions and writes a start.</p>';

@@ -87,7 +87,7 @@ describe('a preview at another size', () => {
     const { html, ...answer } = await previewOf(`┆${RYE}`, { size, wanted: { by: 'dough', value: '2,5 kg' } });
     expect(answer).toMatchObject({ size, isRefused: true });
     expect(html).toMatch(/<input id="size-dough"[^>]*value="2,5 kg"[^>]*aria-invalid="true" aria-describedby="size-dough-why"/);
-    expect(html).toContain('<p class="why" id="size-dough-why" role="alert">Write a weight above 0, such as &quot;900 g&quot; or &quot;5 kg&quot;.</p>');
+    expect(html).toContain('<p class="why" id="size-dough-why" role="alert">Write a weight above 0, such as “900 g” or “5 kg”.</p>');
     expect(words(html)).toContain('Shown at 5 loaves');
   });
 
@@ -95,7 +95,7 @@ describe('a preview at another size', () => {
     const size = { by: 'pieces', value: '5' };
     const { html, ...answer } = await previewOf(`┆${RYE.replace('makes     2 loaves of 970 g', '')}`, { size });
     expect(answer.size).toEqual(size);
-    expect(words(html)).toContain('Not shown at 5 pieces any more. The formula does not say how many pieces it makes: write, for example, "makes 2 loaves". Stay at the file’s size');
+    expect(words(html)).toContain('Not shown at 5 pieces any more. The formula does not say how many pieces it makes: write, for example, “makes 2 loaves”. Stay at the file’s size');
     expect(words(section(html, 'sheet'))).toContain('bread flour 700');
     const broken = await previewOf(`┆${RYE.replace('  600 g     water\n', '  600 g\n')}`, { size });
     expect(words(broken.html)).toMatch(/Not shown at 5 pieces any more\. Line \d+: This line cannot be read/);
@@ -128,7 +128,7 @@ describe('a preview at another size', () => {
     const variant = (lines: string): string => `${RYE}\n┆formula "Wetter rye"\n  based on  "${NAME}"\n${lines}`;
     const at = (text: string, size: ViewSize) => marked(text).then(({ file, offset }) => previewAt(file, offset, USUAL, undefined, { sizes: [{ formula: 'Wetter rye', size }] })!.html);
     const html = await at(variant('  set       water to 640 g\n'), { by: 'pieces', value: '4' });
-    expect(words(html)).toMatch(/Shown at 4 loaves, the file says 2\. Back to the file’s size This size can be looked at, not written\. Line \d+: Its weights stand in "Fig and walnut rye"/);
+    expect(words(html)).toMatch(/Shown at 4 loaves, the file says 2\. Back to the file’s size This size can be looked at, not written\. Line \d+: Its weights stand in “Fig and walnut rye”/);
     expect(html).not.toContain('size-write');
     expect(words(section(html, 'sheet'))).toMatch(/bread flour 1400 .* water 1480/);
     expect(words(section(html, 'method'))).toContain('add half of walnuts');

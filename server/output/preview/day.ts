@@ -11,7 +11,7 @@ import { windowsOf } from '../../core/timeline/windows';
 import { counted, gapText, momentsOf, tasksOf, type DayEntry, type DayTask } from '../day-words';
 import { ovenCelsius, weight } from '../numbers';
 import { clockRange } from '../schedule-words';
-import { html, type Markup, toLine } from './html';
+import { html, type Markup, said, toLine } from './html';
 import { lanesPicture, type Bar, type Lane } from './lanes';
 import { findingsList, hidden, type Preview } from './page';
 import { capital } from './sheet';
@@ -32,7 +32,7 @@ export interface DayPreviewInput extends DayEntry {
 export function renderDay(input: DayPreviewInput): Preview {
   const { day, schedule, lineOf } = input;
   const title = day.name === '' ? 'Plan without a name' : day.name;
-  const page = html`<header><h1>${toLine(lineOf(day.place), title)}</h1>${input.past !== undefined && html`<p class="quiet">${input.past}</p>`}${summary(input)}</header>
+  const page = html`<header><h1>${toLine(lineOf(day.place), title)}</h1>${input.past !== undefined && html`<p class="quiet">${said(input.past)}</p>`}${summary(input)}</header>
 ${findingsList(input.findings) ?? hidden('findings')}${body(input, schedule)}`;
   return { title, html: page.markup };
 }
@@ -41,7 +41,7 @@ function summary({ schedule, anchor, isProvisional }: DayPreviewInput): Markup |
   if (schedule.kind !== 'scheduled') return undefined;
   const { startMs, readyMs, zone, notes } = schedule;
   return html`<p class="in-words">Begun ${at(startMs, zone)}, ready ${at(readyMs, zone)}, ${lengthOf(readyMs - startMs)} in all.</p>
-<p class="quiet">${isProvisional ? 'A better day is being looked for.' : gapText(schedule, anchor)} <span class="zone">${zone}</span></p>${notes.map((note) => html`<p class="quiet">${note}</p>`)}`;
+<p class="quiet">${isProvisional ? 'A better day is being looked for.' : gapText(schedule, anchor)} <span class="zone">${zone}</span></p>${notes.map((note) => html`<p class="quiet">${said(note)}</p>`)}`;
 }
 
 function body(input: DayPreviewInput, schedule: DaySchedule): Markup {
@@ -57,9 +57,9 @@ function body(input: DayPreviewInput, schedule: DaySchedule): Markup {
 
 function conflict(input: DayPreviewInput, { message, facts, waysOut }: Extract<DaySchedule, { readonly kind: 'conflict' }>): Markup {
   const item = (fact: (typeof facts)[number]): Markup => (
-    html`<li>${toLine(lineOf(input, fact), `${fact.text}${fact.formula === undefined ? '' : `, ${fact.formula}`}`)}</li>`
+    html`<li>${toLine(lineOf(input, fact), said(`${fact.text}${fact.formula === undefined ? '' : `, ${fact.formula}`}`))}</li>`
   );
-  return html`<section id="timeline" aria-label="Timeline"><p class="conflict">${message}</p>
+  return html`<section id="timeline" aria-label="Timeline"><p class="conflict">${said(message)}</p>
 ${facts.length > 0 && html`<p class="quiet">These cannot all hold:</p><ul class="facts">${facts.map(item)}</ul>`}
 ${waysOut.length > 0 && html`<p class="quiet">Any one of these would do:</p><ul class="facts">${waysOut.map(item)}</ul>`}</section>`;
 }

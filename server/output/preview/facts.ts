@@ -9,8 +9,7 @@ import { fermentationFacts } from '../facts/fermentation';
 import { lackingWords, nutritionShort, nutritionTable } from '../facts/nutrition';
 import { sentence, type FactBlock } from '../facts/words';
 import { bakeWords, latestFirst, paceWords, recordsView } from '../records';
-import { html, type Markup, toLine } from './html';
-import { withWords } from './page';
+import { html, type Markup, said, toLine } from './html';
 import type { PreviewInput } from './preview';
 
 export function doughTemperatureSection({ formula }: PreviewInput): Markup | undefined {
@@ -33,7 +32,7 @@ function blockSection(id: string, block: FactBlock | undefined): Markup | undefi
   if (block === undefined) return undefined;
   return html`<section id="${id}" class="facts-of" aria-labelledby="${id}-name">${heading(id, block.title, block.about)}
 <dl class="said">${block.facts.map(({ label, value }) => html`<div><dt>${label}</dt><dd>${value}</dd></div>`)}</dl>
-${block.notes.length > 0 && html`<p class="quiet">${withWords(block.notes.join(' '))}</p>`}</section>`;
+${block.notes.length > 0 && html`<p class="quiet">${said(block.notes.join(' '))}</p>`}</section>`;
 }
 
 function heading(id: string, title: string, about: string | undefined): Markup {
@@ -86,7 +85,7 @@ export function recordsSection(input: PreviewInput): Markup | undefined {
   const items = latestFirst(view).slice(0, MOST_BAKES).map((bake) => html`<li>${toLine(lineOf(bake.record.place), bakeWords(bake))}</li>`);
   const more = view.compared.length - items.length;
   return html`<section id="records" class="records" aria-labelledby="records-name"><h2 id="records-name">Records</h2><ul>${items}</ul>
-${more > 0 && html`<p class="quiet">and ${more} before</p>`}<p>${withWords(paceWords(view.pace))}</p></section>`;
+${more > 0 && html`<p class="quiet">and ${more} before</p>`}<p>${said(paceWords(view.pace))}</p></section>`;
 }
 
 /** In full, each with its public guidance; the words lead to the first line that it is about. */
@@ -94,6 +93,6 @@ export function cautionsSection({ formula, timeline, lineOf }: PreviewInput): Ma
   const list = cautionsOf(formula, timeline);
   if (list.length === 0) return undefined;
   const items = list.map(({ text, source, places: [first] }) =>
-    html`<li>${toLine(first && lineOf(first), text)} <small>${sentence(source)}</small></li>`);
+    html`<li>${toLine(first && lineOf(first), said(text))} <small>${sentence(source)}</small></li>`);
   return html`<section id="cautions" class="cautions" aria-labelledby="cautions-name"><h2 id="cautions-name">Cautions</h2><ul>${items}</ul><p class="quiet">${LOCAL_RULES}</p></section>`;
 }

@@ -4,7 +4,7 @@ import { titleOf } from '../entry';
 import { celsius, counted, percent, weight } from '../numbers';
 import { compositionsUnknown, whyUnknown } from '../facts/unknown';
 import { tinWords } from '../tin';
-import { html, type Markup, toLine } from './html';
+import { html, type Markup, said, toLine } from './html';
 import type { PreviewInput } from './preview';
 
 export function head({ section, formula, totals, lineOf }: PreviewInput): Markup {
@@ -19,7 +19,7 @@ export function head({ section, formula, totals, lineOf }: PreviewInput): Markup
   return html`<header>
 <h1>${toLine(lineOf(formula.namePlace), titleOf(formula))}</h1>
 ${facts.length > 0 && html`<p class="yield">${facts.join(' · ')}</p>`}
-${why.map((sentence) => html`<p class="in-words">${sentence}</p>`)}
+${why.map((sentence) => html`<p class="in-words">${said(sentence)}</p>`)}
 ${formula.kind === 'formula' && figures(formula, totals)}</header>`;
 }
 

@@ -42,3 +42,8 @@ export function lineAttribute(line: number | undefined): Markup {
 export function toLine(line: number | undefined, content: Markup | string): Markup {
   return line === undefined ? html`${content}` : html`<button type="button" class="to-line"${lineAttribute(line)}>${content}</button>`;
 }
+
+/** A sentence as a page sets it: words of the language, which stand between backticks, in a face of their own; quotes in pairs. */
+export function said(sentence: string): Markup {
+  return html`${sentence.split(/`([^`]*)`/).map((piece, at) => (at % 2 === 1 ? html`<code>${piece}</code>` : html`${piece.replace(/"([^"]*)"/g, '“$1”')}`))}`;
+}

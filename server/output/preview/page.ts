@@ -1,6 +1,6 @@
 /** What the previews of a formula and of a plan share. */
 import type { Severity } from '../../core/checks/check';
-import { html, type Markup, toLine } from './html';
+import { html, type Markup, said, toLine } from './html';
 
 export interface Preview {
   /** Plain text: the name of what is shown. */
@@ -27,16 +27,11 @@ export function findingsList(findings: readonly { readonly severity: Severity; r
   if (findings.length === 0) return undefined;
   const items = findings.map(
     ({ severity, message, line }) =>
-      html`<li class="${severity}"><span class="severity">${SEVERITY_WORDS[severity]}</span> ${toLine(line, withWords(message))}</li>`,
+      html`<li class="${severity}"><span class="severity">${SEVERITY_WORDS[severity]}</span> ${toLine(line, said(message))}</li>`,
   );
   // One alone is shown rather than folded away.
   const inSight = items.length <= MOST_IN_SIGHT + 1 ? items.length : MOST_IN_SIGHT;
   const more = items.slice(inSight);
   return html`<section id="findings" class="findings" aria-labelledby="findings-name"><h2 id="findings-name">Worth a look</h2><ul>${items.slice(0, inSight)}</ul>
 ${more.length > 0 && html`<details id="findings-more"><summary>${more.length} more</summary><ul>${more}</ul></details>`}</section>`;
-}
-
-/** A sentence in which words of the language stand between backticks. */
-export function withWords(sentence: string): Markup {
-  return html`${sentence.split(/`([^`]*)`/).map((piece, at) => (at % 2 === 1 ? html`<code>${piece}</code>` : html`${piece}`))}`;
 }

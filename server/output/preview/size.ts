@@ -6,7 +6,7 @@ import type { ResolvedFormula } from '../../core/formula/model';
 import { isSize } from '../../core/scaling/asked';
 import { volumeWords } from '../../core/scaling/scale';
 import { decimals, weight } from '../numbers';
-import { html, type Markup, toLine } from './html';
+import { html, type Markup, said, toLine } from './html';
 import type { PreviewInput } from './preview';
 
 /** A size in a baker's words, with what the scale reads to. */
@@ -45,12 +45,12 @@ export function sizeSection(input: PreviewInput): Markup | undefined {
 /** `Shown at 24 buns, the file says 12`, and the ways on from there. */
 function shownWords(input: PreviewInput, { shown, lost, notes, whyNotWritten }: SizeInput): Markup | undefined {
   if (lost !== undefined) {
-    return html`<p class="note">Not shown at ${askedWords(lost.size)} any more. ${lost.message} ${action('size-back', 'Stay at the file’s size')}</p>`;
+    return html`<p class="note">Not shown at ${askedWords(lost.size)} any more. ${said(lost.message)} ${action('size-back', 'Stay at the file’s size')}</p>`;
   }
   if (shown === undefined) return undefined;
   const { here, written } = sizesInWords(input);
   return html`<p class="note" data-by="${shown.by}" data-value="${shown.value}"><b>Shown at ${here}, the file says ${written}.</b> ${action('size-back', 'Back to the file’s size')} ${whyNotWritten === undefined && action('size-write', 'Write this size into the file')}</p>
-${whyNotWritten !== undefined && html`<p class="quiet">This size can be looked at, not written. ${whyNotWritten} Weights that steps add are those of the file.</p>`}${notes.length > 0 && html`<ul class="facts">${notes.map(({ line, message }) => html`<li>${toLine(line, message)}</li>`)}</ul>`}`;
+${whyNotWritten !== undefined && html`<p class="quiet">This size can be looked at, not written. ${said(whyNotWritten)} Weights that steps add are those of the file.</p>`}${notes.length > 0 && html`<ul class="facts">${notes.map(({ line, message }) => html`<li>${toLine(line, said(message))}</li>`)}</ul>`}`;
 }
 
 export function action(name: string, words: string): Markup {
@@ -113,7 +113,7 @@ function entry({ by, value, unit, why, labelledBy }: Entry): Markup {
 }
 
 function whyNot(by: string, why: SizeInput['refused']): Markup | undefined {
-  return why && html`<p class="why" id="size-${by}-why" role="alert">${why.message}</p>`;
+  return why && html`<p class="why" id="size-${by}-why" role="alert">${said(why.message)}</p>`;
 }
 
 interface Held {

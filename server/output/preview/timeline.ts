@@ -5,7 +5,7 @@ import { formatInstant } from '../../core/timeline/clock';
 import type { Timeline, TimelineRequest, TimelineStep } from '../../core/timeline/model';
 import { windowsOf } from '../../core/timeline/windows';
 import { clockOn, clockRange, handMoments, type Placed } from '../schedule-words';
-import { html, type Markup, toLine } from './html';
+import { html, type Markup, said, toLine } from './html';
 import { lanesPicture, type Bar, type Lane } from './lanes';
 import type { PreviewInput } from './preview';
 import { capital } from './sheet';
@@ -38,9 +38,9 @@ function planWords({ anchor, zone }: TimelineRequest, { name, line }: NonNullabl
 
 function conflict({ message, facts, waysOut }: Extract<Timeline, { kind: 'conflict' }>, lineOf: PreviewInput['lineOf']): Markup {
   const item = ({ text, place }: { readonly text: string; readonly place: Parameters<typeof lineOf>[0] | undefined }): Markup => (
-    html`<li>${place === undefined ? text : toLine(lineOf(place), text)}</li>`
+    html`<li>${toLine(place && lineOf(place), said(text))}</li>`
   );
-  return html`<p class="conflict">${message}</p>${facts.length > 0 && html`<p class="quiet">These cannot all hold:</p><ul class="facts">${facts.map(item)}</ul>`}
+  return html`<p class="conflict">${said(message)}</p>${facts.length > 0 && html`<p class="quiet">These cannot all hold:</p><ul class="facts">${facts.map(item)}</ul>`}
 ${waysOut.length > 0 && html`<p class="quiet">Any one of these would do:</p><ul class="facts">${waysOut.map(item)}</ul>`}`;
 }
 
@@ -51,7 +51,7 @@ function picture({ formula, request, lineOf }: PreviewInput, timeline: Placed): 
   const ready = formatInstant(readyMs, zone);
   const words = `Begun ${dayLabel(from.date, from.weekday)} ${from.time}, ready ${dayLabel(ready.date, ready.weekday)} ${ready.time}, ${lengthOf(readyMs - startMs)} in all.`;
   const handsOnMs = timeline.steps.filter(({ handsOn }) => handsOn).reduce((sum, step) => sum + step.endMs - step.startMs, 0);
-  return html`<p class="span">${words} Hands at work for ${lengthOf(handsOnMs)} of it.</p>${notes.map((note) => html`<p class="span">${note}</p>`)}
+  return html`<p class="span">${words} Hands at work for ${lengthOf(handsOnMs)} of it.</p>${notes.map((note) => html`<p class="span">${said(note)}</p>`)}
 ${lanesPicture({
     lanes: lanesOf(formula, timeline, lineOf), startMs, endMs, zone,
     off: windowsOf(request.hoursOff ?? [], zone, startMs, endMs),
