@@ -28,7 +28,8 @@ ${cards.map((card, index) => cardHtml(card, index + 1, isOne))}</main>
 </body>
 </html>
 `;
-  return page.markup;
+  // No line ends between a number and its degrees.
+  return page.markup.replace(/(\d) (?=°)/g, '$1\u00a0');
 }
 
 /** The first card's name heads the page; the others' are as high as its sections would be, so that there is one first heading. */

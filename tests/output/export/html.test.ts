@@ -18,6 +18,11 @@ async function problemsOf(page: string): Promise<readonly string[]> {
   return results.flatMap(({ messages }) => messages.map(({ ruleId, message, line }) => `${String(line)} ${ruleId}: ${message}`));
 }
 
+/** A page with its spaces made plain, to look for words in it. */
+function pageOf(entries: Parameters<typeof exported>[1]): string {
+  return exported('html', entries, 0).replaceAll('\u00a0', ' ');
+}
+
 test.each(SAMPLES)('%s is a valid page', async (sample) => {
   expect(await problemsOf(exported('html', await sampleEntries(sample), 0))).toEqual([]);
 });
@@ -70,19 +75,19 @@ test('both lists of allergens stand on a card where the settings ask for none in
 
 test('every temperature is in both scales, Celsius first, an oven in fives and a dough to the degree', async () => {
   for (const sample of SAMPLES) {
-    const page = exported('html', await sampleEntries(sample), 0);
+    const page = pageOf(await sampleEntries(sample));
     expect([...page.matchAll(/\d °C(?! \()/g)]).toEqual([]);
     expect([...page.matchAll(/(\d+(?: to \d+)?) °C \((\d+(?: to \d+)?) °F\)/g)].length).toBeGreaterThan(3);
     expect(page).not.toMatch(/\d C\b/);
   }
-  const page = exported('html', exportsOf('formula "F"\n\ndough at 76 F\n  500 g  bread flour\n  300 g  water at 85 F\n\nsteps\n  bulk  2 h at room\n  bake  30 to 35 min at 425 to 450 F, until core 205 F\n'), 0);
+  const page = pageOf(exportsOf('formula "F"\n\ndough at 76 F\n  500 g  bread flour\n  300 g  water at 85 F\n\nsteps\n  bulk  2 h at room\n  bake  30 to 35 min at 425 to 450 F, until core 205 F\n'));
   expect(page).toContain('at 24.4 °C (76 °F)');
   expect(page).toContain('at 29.4 °C (85 °F)');
   expect(page).toContain('at 220 to 230 °C (425 to 450 °F), until the middle is at 96 °C (205 °F)');
 });
 
 test('food facts of which none is known are no table of dashes', () => {
-  const page = exported('html', exportsOf('formula "X"\n\ndough\n  500 g  bread flour\n  300 g  water\n  100 g  "moon cheese"\n'), 0);
+  const page = pageOf(exportsOf('formula "X"\n\ndough\n  500 g  bread flour\n  300 g  water\n  100 g  "moon cheese"\n'));
   expect(page).toContain('<p>Not known: any of it, for want of the composition of moon cheese.</p>');
   expect(page).not.toContain('energy in kJ');
 });

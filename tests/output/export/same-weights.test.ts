@@ -31,7 +31,7 @@ function inMarkdown(entries: readonly ExportEntry[]): readonly Row[] {
 }
 
 function inHtml(entries: readonly ExportEntry[]): readonly Row[] {
-  const text = (markup: string): string => markup.replace(/<[^>]*>/g, '').replaceAll('&#39;', "'").replaceAll('&amp;', '&');
+  const text = (markup: string): string => markup.replace(/<[^>]*>/g, '').replaceAll('&#39;', "'").replaceAll('&amp;', '&').replaceAll('\u00a0', ' ');
   const rows = [...exported('html', entries, 0).matchAll(/<tr(?: class="must")?><td class="num">(.*?)<\/td><th scope="row">(.*?)<\/th>/g)];
   return rows.map(([, weight, name]) => ({ grams: text(weight!), name: text(name!) }));
 }
