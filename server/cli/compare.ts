@@ -153,13 +153,19 @@ async function summary(options: Options, terminal: Terminal, stdin: Readable): P
   if (name === undefined || more.length > 0) throw new Refusal('--summary takes one file: proofsheet compare --summary rye.bake.');
   const one = await given(name, stdin);
   if (!one.isFile) throw new Refusal('--summary takes one file, not a folder.');
-  const { loaded: files } = await loaded(await atHome(name, one));
-  const lines = files.flatMap((file) => file.sections.flatMap((section) => {
+  const home = await atHome(name, one);
+  const sides = conflictSides(home);
+  if (sides === undefined) terminal.out(await summaryOf(home));
+  else for (const side of sides) terminal.out(`${printable(nameOr(side, home, 'another side'))}, of two versions that a merge left:\n${await summaryOf(side)}`);
+  return 0;
+}
+
+async function summaryOf(one: Given): Promise<string> {
+  const lines = (await loaded(one)).loaded.flatMap((file) => file.sections.flatMap((section) => {
     const entry = entryOf(file, section);
     return [...(entry === undefined ? otherLines(section.section) : summaryLines(entry)), ''];
   }));
-  terminal.out(`${lines.join('\n').trimEnd()}\n`);
-  return 0;
+  return `${lines.join('\n').trimEnd()}\n`;
 }
 
 /** git hands over a copy in a folder for passing things. Where one folder only has a file of that name, it is taken to stand there, so that its `use` lines lead somewhere. */
