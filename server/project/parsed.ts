@@ -68,7 +68,7 @@ export function* parsing(uri: string, source: string, isMarkdown: boolean, previ
   const kept = old.slice(recut.oldNext);
   const moved = recut.shift === 0 ? kept : kept.map(({ block, offset }) => ({ block, offset: offset + recut.shift }));
   const tree: Tree = { blocks: [...old.slice(0, recut.first), ...made, ...moved] };
-  if (known.size > 2 * tree.blocks.length + MOST_UNUSED) {
+  if (known.size > tree.blocks.length + MOST_UNUSED) {
     known.clear();
     for (const { block } of tree.blocks) known.set(block.text, block);
   }
@@ -82,7 +82,7 @@ export function* parsing(uri: string, source: string, isMarkdown: boolean, previ
 }
 
 /** Texts of blocks that are remembered beyond those of the tree: what is undone or moved elsewhere is not parsed again. */
-const MOST_UNUSED = 200;
+const MOST_UNUSED = 100;
 
 /** Parses a file in one go. */
 export function parsed(uri: string, source: string, isMarkdown: boolean, previous: Parsed | undefined, lineIndex?: LineIndex): Parsed {
