@@ -1,5 +1,6 @@
 /** Which formulas of the files a verb is about, and what to say of what is left out. */
 import type { Readable } from 'node:stream';
+import type { Environment } from '../core/analyse';
 import type { Settings } from '../core/settings/settings';
 import type { FormulaEntry } from '../output/entry';
 import { titleOf } from '../output/entry';
@@ -14,6 +15,8 @@ import type { Terminal } from './terminal';
 export interface ChosenEntry extends FormulaEntry {
   /** Those of its workspace. */
   readonly settings: Settings;
+  /** What it has around it. */
+  readonly environment: Environment;
 }
 
 export interface Chosen {
@@ -30,11 +33,13 @@ export interface Wanted {
   readonly done: string;
   /** Whether a `plan` is something that the verb would be expected to show, and has to say that it does not. */
   readonly plans: boolean;
+  /** All formulas, whatever `--formula` names: those that it belongs with are wanted too. */
+  readonly every?: boolean;
 }
 
 /** The formulas and dishes of the files, or those that `--formula` names. What is left out is said on the terminal. */
-export async function chosenFormulas({ options, terminal, stdin, done, plans }: Wanted): Promise<Chosen> {
-  const wanted = options.get('formula');
+export async function chosenFormulas({ options, terminal, stdin, done, plans, every }: Wanted): Promise<Chosen> {
+  const wanted = every === true ? undefined : options.get('formula');
   const key = wanted === undefined ? undefined : sameName(wanted);
   const entries: ChosenEntry[] = [];
   const names: string[] = [];
@@ -54,7 +59,7 @@ export async function chosenFormulas({ options, terminal, stdin, done, plans }: 
       if (key !== undefined && sameName(name) !== key) continue;
       const entry = entryOf(file, section);
       if (entry === undefined) continue;
-      entries.push({ ...entry, settings: file.settings });
+      entries.push({ ...entry, settings: file.settings, environment: section.environment });
       const wrong = section.analysis.findings.filter(({ severity }) => severity === 'error').length;
       errors += wrong;
       if (wrong > 0) {

@@ -1,18 +1,22 @@
 /** `proofsheet sheet`: the formula sheet and its totals, at the size written or at another. */
+import type { Readable } from 'node:stream';
 import { sheetOf } from '../core/formula/sheet';
 import { totalsOf } from '../core/formula/totals';
 import { askedFor } from '../core/scaling/asked';
 import { scaleFormula, type ScaleRequest } from '../core/scaling/scale';
 import { titleOf, type FormulaEntry } from '../output/entry';
 import { recordsCsv } from '../output/records-csv';
+import { familiesJson, familyText } from '../output/family';
 import { sheetJson } from '../output/sheet-json';
 import type { FactsOptions } from '../output/sheet-facts';
 import { sheetText } from '../output/sheet-text';
 import { printable } from '../output/width';
-import { chosenFormulas } from './formulas';
+import { familiesOf } from './family';
+import { chosenFormulas, nothingFound, sameName } from './formulas';
 import { oneOf, type Options } from './options';
-import { Refusal, worst } from './refusal';
+import { Refusal, worst, type ExitStatus } from './refusal';
 import { SIZE_OPTIONS, sizeAskedFor, stepAskedFor } from './size';
+import type { Terminal } from './terminal';
 import type { Verb } from './verb';
 
 export const sheet: Verb = {
@@ -27,7 +31,7 @@ export const sheet: Verb = {
     'Under it stand the water temperature, fermentation, nutrition, allergens, cost and cautions, in short; --facts gives them in '
       + 'full. They are estimates, and local food rules come first.',
   ],
-  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"', 'proofsheet sheet rye.bake --label eu', 'proofsheet sheet rye.bake --records'],
+  examples: ['proofsheet sheet rye.bake', 'proofsheet sheet rye.bake --pieces 6', 'proofsheet sheet rye.bake --have "180 g starter"', 'proofsheet sheet rye.bake --label eu', 'proofsheet sheet rye.bake --records', 'proofsheet sheet --family --formula "Country rye"'],
   options: {
     formula: { value: 'NAME', what: 'only the formula or dish of that name' },
     ...SIZE_OPTIONS,
@@ -36,12 +40,14 @@ export const sheet: Verb = {
     slice: { value: 'WEIGHT', what: 'what a slice weighs, for its nutrition; 50 g otherwise' },
     records: { what: 'the records of its bakes, a line each, and the pace of your kitchen fitted to them' },
     csv: { what: 'with --records: nothing but the records, a row each, for a spreadsheet' },
+    family: { what: 'a base and all of its variants side by side, with what differs marked' },
     json: { what: 'the stable form for other programs' },
   },
   async run(options, { terminal, stdin }) {
     const csv = options.has('csv');
     if (csv && options.has('json')) throw new Refusal('--csv and --json contradict each other: leave one out.');
     if (csv && !options.has('records')) throw new Refusal('--csv is for records: add --records. The weights of a sheet as CSV are given by "proofsheet export --to csv".');
+    if (options.has('family')) return families(options, terminal, stdin);
     const request = sizeAskedFor(options);
     const step = stepAskedFor(options);
     const facts = factsAskedFor(options);
@@ -62,6 +68,22 @@ export const sheet: Verb = {
     return worst(chosen.status, failed ? 2 : 0);
   },
 };
+
+/** @throws Refusal where nothing is based on anything */
+async function families(options: Options, terminal: Terminal, stdin: Readable): Promise<ExitStatus> {
+  const other = Object.keys(SIZE_OPTIONS).find((name) => options.has(name));
+  if (other !== undefined) throw new Refusal(`--family compares formulas as they are written: leave --${other} out.`);
+  const chosen = await chosenFormulas({ options, terminal, stdin, done: 'computed', plans: false, every: true });
+  const name = options.get('formula');
+  const found = familiesOf(chosen.entries, name);
+  if (found.length === 0) {
+    const known = chosen.entries.map(({ formula }) => formula.name);
+    if (name !== undefined && !known.some((one) => sameName(one) === sameName(name))) throw new Refusal(nothingFound(name, known));
+    throw new Refusal(name === undefined ? 'No formula in these files is based on another. A formula with a "based on" line is a variant.' : printable(`"${name}" is based on no other formula, and none is based on it.`));
+  }
+  terminal.out(options.has('json') ? familiesJson(found) : found.map((family) => familyText(family, terminal.width)).join('\n\n'));
+  return chosen.status;
+}
 
 /** @throws Refusal for a label of nowhere, or a slice that is no weight */
 function factsAskedFor(options: Options): FactsOptions {

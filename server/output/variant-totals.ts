@@ -31,7 +31,8 @@ export interface ChangedTotal {
 /** A total as it is printed: `72.5 %`, `970 g`, a dash where it cannot be known. */
 export function totalText(value: number | null, { isWeight }: ComparedTotal): string {
   if (value === null) return percent(null);
-  return isWeight ? weight(value) : `${percent(value)} %`;
+  // The trace of fat in a zest is none.
+  return isWeight ? weight(value) : `${percent(Math.abs(value) < 0.05 ? 0 : value)} %`;
 }
 
 /** Those totals that do not read the same before and after. */
@@ -40,7 +41,6 @@ export function changedTotals(before: Totals, after: Totals): readonly ChangedTo
     const was = totalText(before[total.key], total);
     const is = totalText(after[total.key], total);
     const difference = Math.abs((before[total.key] ?? 0) - (after[total.key] ?? 0));
-    // The trace of fat in a zest is no news.
     return was === is || (before[total.key] !== null && after[total.key] !== null && difference < (total.isWeight ? 0.5 : 0.05)) ? [] : [{ label: total.label, before: was, after: is }];
   });
 }

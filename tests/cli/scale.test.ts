@@ -131,7 +131,7 @@ describe('scale', () => {
     ['no formula', ['--factor', '2'], 'ingredient "mill flour"\n  like bread flour\n', 'There is no formula in these files.\n'],
     ['an ingredient that is not in it', ['--have', '3 g saffron'], RYE, '"Rye" cannot be scaled. There is no "saffron" in this formula.\n'],
     ['no size', ['--factor', '2'], PLAIN.replace(' of 850 g', ''), '<stdin>:4: "Plain loaf" cannot be scaled. Nothing says how much of "dough" there is, so there is nothing to scale: give one weight, or write, for example, "makes 2 loaves of 900 g".\n'],
-    ['a variant', ['--factor', '2', '--formula', 'B'], `${RYE}\nformula "B"\n  based on "Rye"\n  set water to 620 g\n`, '<stdin>:17: "B" cannot be scaled. It is based on another formula: scale that one, and by hand what this one sets in grams.\n'],
+    ['a variant', ['--factor', '2', '--formula', 'B'], `${RYE}\nformula "B"\n  based on "Rye"\n  set water to 620 g\n`, '<stdin>:17: "B" cannot be scaled. Its weights stand in "Rye", which it is based on: scale that one and by hand what this one sets in grams, or write this one out in full first.\n'],
     ['a line that is not read', ['--factor', '2'], RYE.replace('580 g     water', 'water, 580'), '<stdin>:12: "Rye" cannot be scaled. This line cannot be read, so it would keep its old size.\n'],
     ['absurd', ['--dough', '900000 kg'], RYE, '"Rye" cannot be scaled. That is more than 100,000 times the size written, which no baker means: look at the number again.\n'],
   ])('cannot: %s', async (_, args, input, sentence) => {

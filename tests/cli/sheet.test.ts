@@ -79,17 +79,57 @@ describe('sheet', () => {
     expect(out).toMatch(/^Rye\n/);
   });
 
-  test('a variant is said to be left out, never passed over', async () => {
-    const sentence = '<stdin>: "Seed rye" is based on another formula, and such variants are not computed in this version yet.\n';
+  test('a variant is a formula like any other, at another size too', async () => {
     const both = await proofsheet(['sheet', '-'], { input: `${BOOK}\n${VARIANT}` });
-    expect(both).toMatchObject({ status: 0, err: sentence });
-    expect(both.out).not.toContain('Seed rye');
-    const alone = await proofsheet(['sheet', '-', '--formula', 'Seed rye'], { input: `${BOOK}\n${VARIANT}` });
-    expect(alone).toEqual({ status: 2, out: '', err: sentence });
+    expect(both).toMatchObject({ status: 0, err: '' });
+    expect(both.out).toMatch(/^Seed rye\n2 loaves of 800 g\n/m);
+    const [rye, seed] = await Promise.all(['Rye', 'Seed rye'].map((name) => forms(['--formula', name, '--pieces', '6'], `${BOOK}\n${VARIANT}`)));
+    expect(seed![0]!.totals.dough_g).toBe(rye![0]!.totals.dough_g);
+    expect(seed![0]!.totals.hydration_pct).toBe(rye![0]!.totals.hydration_pct);
   });
 
   test('files without a formula', async () => {
     const { status, out, err } = await proofsheet(['sheet', '-'], { input: 'ingredient "mill flour"\n  like bread flour\n' });
     expect({ status, out, err }).toEqual({ status: 2, out: '', err: 'There is no formula in these files.\n' });
+  });
+});
+
+describe('sheet --family', () => {
+  const FAMILY = `${BOOK}\n${VARIANT}\nformula "Salt rye"\n  based on  "Seed rye"\n  drop      salt\n`;
+
+  test('puts a base and all that is based on it side by side, and marks what differs', async () => {
+    const { status, out, err } = await proofsheet(['sheet', '-', '--family'], { input: FAMILY });
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toMatch(/^Rye and its 2 variants\n\n {2,}Rye +Seed rye +Salt rye\n/);
+    expect(out).toMatch(/^ {2}bread flour +[\d.]+ % +none \* +none \*$/m);
+    expect(out).toMatch(/^ {2}whole wheat flour +[\d.]+ % \* +[\d.]+ % \*$/m);
+    expect(out).toMatch(/^ {2}salt +[\d.]+ % +[\d.]+ % +none \*$/m);
+    expect(out).toMatch(/^ {2}hydration +([\d.]+) % +\1 % +\1 %$/m);
+    expect(out).toContain('* not as in Rye.');
+    expect(out).not.toContain('Plain loaf');
+  });
+
+  test('of one of them by its name, and in the stable form', async () => {
+    const { out } = await proofsheet(['sheet', '-', '--family', '--formula', 'salt rye', '--json'], { input: FAMILY });
+    const { families } = JSON.parse(out) as { readonly families: readonly { readonly base: string; readonly formulas: readonly { readonly name: string; readonly based_on: string | null }[]; readonly totals: readonly { readonly name: string; readonly values: readonly number[]; readonly differs: readonly boolean[] }[]; readonly rows: readonly { readonly name: string; readonly values: readonly unknown[]; readonly differs: readonly boolean[] }[] }[] };
+    expect(families).toHaveLength(1);
+    expect(families[0]!.formulas.map(({ name, based_on: base }) => [name, base])).toEqual([['Rye', null], ['Seed rye', 'Rye'], ['Salt rye', 'Seed rye']]);
+    expect(families[0]!.totals.find(({ name }) => name === 'salt_pct')?.differs).toEqual([false, false, true]);
+    expect(families[0]!.rows.find(({ name }) => name === 'salt')).toMatchObject({ values: [{}, {}, null], differs: [false, false, true] });
+  });
+
+  test('over the files of a folder, and with a base that is only used', async () => {
+    const cwd = workspace({ 'proofsheet.json': '{}', 'rye.bake': BOOK, 'v/seed.bake': `use "../rye.bake"\n\n${VARIANT}` });
+    const whole = await proofsheet(['sheet', '--family'], { cwd });
+    const alone = await proofsheet(['sheet', '--family', 'v/seed.bake'], { cwd });
+    expect(whole.out).toMatch(/^Rye and its variant\n/);
+    expect(alone.out).toBe(whole.out);
+  });
+
+  test('says when there is no family', async () => {
+    expect(await proofsheet(['sheet', '-', '--family'], { input: BOOK })).toMatchObject({ status: 2, err: 'No formula in these files is based on another. A formula with a "based on" line is a variant.\n' });
+    expect(await proofsheet(['sheet', '-', '--family', '--formula', 'Plain loaf'], { input: FAMILY })).toMatchObject({ status: 2, err: '"Plain loaf" is based on no other formula, and none is based on it.\n' });
+    expect(await proofsheet(['sheet', '-', '--family', '--formula', 'Plian loaf'], { input: FAMILY })).toMatchObject({ status: 2, err: 'There is no formula "Plian loaf" in these files. Did you mean "Plain loaf"?\n' });
+    expect(await proofsheet(['sheet', '-', '--family', '--pieces', '4'], { input: FAMILY })).toMatchObject({ status: 2, err: '--family compares formulas as they are written: leave --pieces out.\n' });
   });
 });

@@ -1,0 +1,30 @@
+/** A family of formulas as it is printed. */
+import { expect, test } from 'vitest';
+import { familyText } from '../../server/output/family';
+import type { FormulaEntry } from '../../server/output/entry';
+import { analyseText } from '../core/bake';
+
+const TEXT = `formula "Rye"
+
+dough
+  500 g     bread flour
+  350 g     water
+  10 g      salt
+${['One', 'Two', 'Three'].map((name) => `\nformula "A long name of variant ${name}"\n  based on  "Rye"\n  set       water to 360 g\n`).join('')}`;
+
+const [base, ...variants] = analyseText(TEXT).map(({ section, formula, totals, sheet }): FormulaEntry => ({ section, formula: formula!, totals: totals!, sheet: sheet!, lineOf: () => 1 }));
+
+test('a table that is wider than the terminal is taken apart, with the base in each', () => {
+  const wide = familyText({ base: base!, variants }, 200);
+  expect(wide.split('\n').filter((line) => /^ +Rye /.test(line))).toHaveLength(1);
+  const narrow = familyText({ base: base!, variants }, 70);
+  expect(narrow.split('\n').filter((line) => /^ +Rye /.test(line))).toHaveLength(3);
+  expect(Math.max(...narrow.split('\n').map((line) => line.length))).toBeLessThanOrEqual(70);
+  expect(narrow.match(/^ {2}water +70\.0 % +72\.0 % \*$/gm)).toHaveLength(3);
+});
+
+test('figures stand under each other, marked or not', () => {
+  const rows = familyText({ base: base!, variants: [variants[0]!] }, 100).split('\n');
+  const ends = rows.filter((line) => /%( \*)?$/.test(line)).map((line) => line.replace(/ \*$/, '').length);
+  expect(new Set(ends).size).toBe(1);
+});
