@@ -15,6 +15,7 @@ const PIECES = [
   'use "b.bake"\n', 'use "shelf/c.bake"\n', 'use "../a.bake"\n', 'use "../b.bake"\n',
   'ingredient "mill flour"\n  like bread flour\n  protein 14 %\n', 'ingredient "mill flour"\n  role inclusion\n', 'ingredient "honey cake"\n  like mill flour\n  each 40 g\n',
   'formula "Loaf"\n  makes 1 loaf of 860 g\n', 'formula "Loaf"\n  style rye\n  based on "Knots"\n  swap salt for sea salt in levain\n', 'formula "Knots"\n  makes 9 knots of 90 g\n  style enriched\n',
+  'formula "Seed knots"\n  based on "Knots"\n  set water to 80 %  # accept hydration-high: for the tin\n  drop salt\n  add 20 g sesame seeds\n', 'formula "Third"\n  based on "Seed knots"\n  makes 3 knots of 90 g\n  swap sesame seeds for poppy seeds\n',
   'dish "Pudding"\n  uses 8 slices of "Loaf"\n', 'plan "Saturday"\n  bake 6 loaves of "Loaf"\n  bake 9 knots of "knots"\n',
   'levain\n  50 g rye flour\n  50 g water\n  10 g starter\n', 'dough\n  500 g mill flour\n  350 g water\n  all levain\n  10 g salt\n', 'dough\n  100 % bread flour\n  72 % water\n  2,5 % salt\n',
   'steps\n  mix 8 min\n  bulk 3 h at 24 C\n    fold at 30 min, add half of walnuts\n  bake 25 min at 240 C\n', 'record 2026-03-14\n  room 21 C\n', '# accept salt-high: the sea\n', '\n', '  20 g walnuts\n', 'wibble\n',

@@ -215,6 +215,25 @@ describe('an edit costs what it touches', () => {
     expect(analysed(project.get(at('a.bake')))).toContain('A');
     expect(project.get(at('a.bake'))?.sections.find(s => s.section.name === 'A')?.analysis.totals?.flour_protein_pct).toBeCloseTo(14, 9);
   });
+
+  it('works variants out again when their base changes, in other files and over other variants, and nothing else', async () => {
+    const { project } = projectOver({ 'base.bake': loaf('Base') + loaf('Other') });
+    project.update(at('v.bake'), 'use "base.bake"\n\nformula "V"\n  based on "Base"\n  drop salt\n');
+    project.update(at('w.bake'), `use "v.bake"\n\nformula "W"\n  based on "V"\n\n${loaf('Apart')}`);
+    const water = (name: string): number | undefined => project.get(at(name))?.sections.find(({ section }) => section.name === 'V' || section.name === 'W')?.analysis.totals?.hydration_pct ?? undefined;
+    analysed(await project.prepare(at('v.bake')));
+    analysed(await project.prepare(at('w.bake')));
+    const before = water('w.bake');
+    // The base is open in no editor: it changes on disk, or another file brings it in.
+    project.update(at('base.bake'), loaf('Base', 700) + loaf('Other'));
+    expect(analysed(project.get(at('w.bake')))).toEqual(['W']);
+    expect(analysed(project.get(at('v.bake')))).toEqual(['V']);
+    expect(water('w.bake')).toBeGreaterThan(before ?? Infinity);
+    expect(water('v.bake')).toBe(water('w.bake'));
+    project.update(at('base.bake'), loaf('Base', 700) + loaf('Other', 800));
+    expect(analysed(project.get(at('w.bake')))).toEqual([]);
+    expect(analysed(project.get(at('v.bake')))).toEqual([]);
+  });
 });
 
 describe('use', () => {
