@@ -122,6 +122,11 @@ describe('the command line', () => {
       execFileSync(process.execPath, [path.join(to, 'package', bin.proofsheet), ...args], { cwd: to, encoding: 'utf8', env: {} });
     expect(run('--version')).toBe(`${version}\n`);
     expect(run('sheet', path.join(root, 'samples', 'country-loaf.bake'))).toMatch(/bread flour +\d/);
+    // In threads of its own, and with the reasons that only the command line ships.
+    const samples = ['country-loaf', 'knots', 'seeded-tin'].map((name) => path.join(root, 'samples', `${name}.bake`));
+    const [one, two] = ['1', '2'].map((threads) => run('check', '--format', 'sarif', '--threads', threads, ...samples));
+    expect(two).toBe(one);
+    expect(one).toContain('"text": "Salt tightens gluten');
   });
 
   it('asks npm for nothing and can be published', () => {
