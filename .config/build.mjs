@@ -27,9 +27,12 @@ const browser = { ...common, platform: 'browser', target: 'es2022', mainFields: 
 /** What is read when: the beginning of a connection, then all that findings need, then each thing that an editor may ask for. */
 const serverParts = (...more) => ({ findings: ['server/lsp/serve-all.ts', ...more], features: [] });
 
+/** The words of the command line, then a check, then the other verbs. */
+const CLI_PARTS = { check: ['server/cli/check.ts', 'server/cli/checking/threads.ts'], verbs: [] };
+
 /** What each file is, and where it runs. Entries whose source is not there are a mistake, so nothing is skipped silently. */
 const bundles = [
-  { ...node, plugins: [shippedWithReasons], entryPoints: { cli: 'server/cli.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, banner: { js: '#!/usr/bin/env node' } },
+  { ...node, plugins: [shippedWithReasons], entryPoints: { cli: 'server/cli.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, banner: { js: '#!/usr/bin/env node' }, parts: CLI_PARTS },
   { ...node, entryPoints: { server: 'server/node.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, parts: serverParts('server/lsp/disk.ts') },
   { ...browser, format: 'iife', entryPoints: { 'server.browser': 'server/browser.ts' }, outdir: 'dist', parts: serverParts() },
   { ...node, entryPoints: { extension: 'client/node.ts' }, outdir: 'dist', outExtension: { '.js': '.cjs' }, external: ['vscode'] },

@@ -18,10 +18,10 @@ module.exports = {
     only('client-talks-by-protocol', '^client/', '^client/|^server/requests\\.ts$', 'The client shares the types of custom requests and nothing else.'),
     {
       name: 'grammar-through-its-door',
-      comment: 'Other folders import grammar/index, not its rooms; the types and words of the tree can be had without the parser.',
+      comment: 'Other folders import grammar/index, not its rooms; the tree and nearness of words can be had without the parser.',
       severity: 'error',
       from: { path: '^(server|client)/' },
-      to: { path: '^grammar/', pathNot: '^grammar/(index|tree)\\.ts$' },
+      to: { path: '^grammar/', pathNot: '^grammar/(index|tree|near)\\.ts$' },
     },
     {
       name: 'features-are-siblings',

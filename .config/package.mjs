@@ -41,7 +41,7 @@ const commandLine = {
     ...Object.fromEntries(['name', 'version', 'description', 'keywords', 'license', 'bin'].map((key) => [key, manifest[key]])),
     engines: { node: manifest.engines.node },
   },
-  files: ['README.md', 'LICENSE', 'dist/cli.cjs', 'dist/licences.txt'],
+  files: ['README.md', 'LICENSE', ...['', 'check', 'verbs'].map((part) => fileOf('dist/cli.cjs', part)), 'dist/licences.txt'],
 };
 
 /** Writes the extension to `to/proofsheet-VERSION.vsix` and says its path. */

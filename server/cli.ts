@@ -1,12 +1,17 @@
 /** The command line: wires the process to `cli/run.ts`, and a thread of it to the files that it looks at, nothing else. */
-import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
+import { isMainThread, parentPort, Worker, workerData, type MessagePort } from 'node:worker_threads';
 import type { Task } from './cli/checking/examine';
-import { serveExamination, type StartThread } from './cli/checking/threads';
+import type { StartThread } from './cli/checking/threads';
 import { faultSentence, run } from './cli/run';
 import { terminalOf } from './cli/terminal';
 
 if (isMainThread) main();
-else if (parentPort !== null) serveExamination(parentPort, workerData as Task);
+else if (parentPort !== null) void examine(parentPort);
+
+async function examine(port: MessagePort): Promise<void> {
+  const { serveExamination } = await import('./cli/checking/threads');
+  serveExamination(port, workerData as Task);
+}
 
 function main(): void {
   const { argv, env, stdin, stdout, stderr } = process;

@@ -109,7 +109,7 @@ describe('the extension', () => {
 describe('the command line', () => {
   it('has these files and no others', () => {
     expect(Object.keys(commandLine).sort()).toEqual([
-      'package/LICENSE', 'package/README.md', 'package/dist/cli.cjs', 'package/dist/licences.txt', 'package/package.json',
+      'package/LICENSE', 'package/README.md', 'package/dist/cli.check.cjs', 'package/dist/cli.cjs', 'package/dist/cli.verbs.cjs', 'package/dist/licences.txt', 'package/package.json',
     ]);
   });
 

@@ -1,4 +1,4 @@
-import { editDistance } from '../../grammar';
+import { editDistance } from '../../grammar/near';
 
 /** The known word nearest to a mistyped one, when there is one that may well have been meant. */
 export function nearestWord(word: string, known: readonly string[]): string | undefined {

@@ -1,21 +1,23 @@
 /** From the words of a command line to an exit status. Everything that goes wrong ends here, as a sentence. */
 import { version } from '../../package.json';
 import { printable } from '../output/width';
-import { check } from './check';
-import { compare } from './compare';
-import { exportVerb } from './export';
-import { format } from './format';
 import { generalHelp, verbHelp } from './help';
 import { didYouMean } from './nearest';
 import { readOptions } from './options';
-import { record } from './record';
 import { Refusal, type ExitStatus } from './refusal';
-import { scale } from './scale';
-import { schedule } from './schedule';
-import { sheet } from './sheet';
 import type { Surroundings, Verb } from './verb';
 
-const VERBS: readonly Verb[] = [check, sheet, schedule, scale, format, compare, exportVerb, record];
+/** In the order of the help. Each is read when it is asked for: a check does not wait for the rest. */
+const VERBS: ReadonlyMap<string, () => Promise<Verb>> = new Map([
+  ['check', async () => (await import('./check')).check],
+  ['sheet', async () => (await import('./sheet')).sheet],
+  ['schedule', async () => (await import('./schedule')).schedule],
+  ['scale', async () => (await import('./scale')).scale],
+  ['format', async () => (await import('./format')).format],
+  ['compare', async () => (await import('./compare')).compare],
+  ['export', async () => (await import('./export')).exportVerb],
+  ['record', async () => (await import('./record')).record],
+]);
 
 /** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
 const LATER = ['convert'];
@@ -44,7 +46,7 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
   const { terminal } = surroundings;
   const [word, ...rest] = args;
   if (word === undefined) {
-    terminal.say(generalHelp(VERBS).trimEnd());
+    terminal.say(generalHelp(await allVerbs()).trimEnd());
     return 2;
   }
   if (word === '--version' || word === '-V') {
@@ -52,11 +54,11 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
     return 0;
   }
   if (word === '--help' || word === '-h' || word === 'help') {
-    const about = VERBS.find(({ name }) => name === rest[0]);
-    terminal.out(about === undefined ? generalHelp(VERBS) : verbHelp(about));
+    const about = await VERBS.get(rest[0] ?? '')?.();
+    terminal.out(about === undefined ? generalHelp(await allVerbs()) : verbHelp(about));
     return 0;
   }
-  const verb = VERBS.find(({ name }) => name === word);
+  const verb = await VERBS.get(word)?.();
   if (verb === undefined) throw new Refusal(notAVerb(word));
   // Asked for help, whatever else stands there; a file of that name comes after `--`.
   const asks = rest.slice(0, rest.includes('--') ? rest.indexOf('--') : undefined);
@@ -67,9 +69,13 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
   return verb.run(readOptions(verb.name, rest, verb.options), surroundings);
 }
 
+function allVerbs(): Promise<readonly Verb[]> {
+  return Promise.all([...VERBS.values()].map(read => read()));
+}
+
 function notAVerb(word: string): string {
   if (LATER.includes(word)) return `"${word}" is not in this version yet.`;
-  const names = VERBS.map(({ name }) => name);
+  const names = [...VERBS.keys()];
   if (word.startsWith('-')) return `The verb comes first: proofsheet VERB [FILES or FOLDERS] [options]. Verbs are ${names.join(', ')}.`;
   const nearest = didYouMean(word, names);
   return `There is no verb "${word}".${nearest === '' ? ` Verbs are ${names.join(', ')}.` : nearest} Run "proofsheet --help" for what there is.`;
