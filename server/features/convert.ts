@@ -1,5 +1,6 @@
 /** Somebody else's recipe, from the clipboard say, as a draft to put into a document. */
 import { convert } from '../core/convert/convert';
+import { TO_DECIDE } from '../core/convert/lines';
 import { builtInCatalogue } from '../core/ingredients/catalogue';
 import { convertSummary } from '../output/convert-report';
 import type { ConvertAnswer } from '../requests';
@@ -13,6 +14,6 @@ export function convertedText(text: string): ConvertAnswer {
     kind: 'draft',
     text: converted.text,
     summary: [convertSummary(converted), ...notices].join(' '),
-    hasDoubts: drafts.some(({ outcomes }) => outcomes.some(({ reading }) => reading === 'doubtful')),
+    hasDoubts: converted.text.includes(`# ${TO_DECIDE}`) || drafts.some(({ outcomes }) => outcomes.some(({ reading }) => reading === 'doubtful')),
   };
 }

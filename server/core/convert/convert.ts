@@ -34,7 +34,7 @@ export interface NotConverted {
 }
 
 /** A card has fewer lines; a longer text is no card. */
-export const MOST_LINES = 5_000;
+export const MOST_LINES = 2_000;
 /** A saved page may be large; what is read of it is not. */
 export const MOST_CHARACTERS = 5_000_000;
 
@@ -62,7 +62,7 @@ interface Cards {
 
 function cardsOf(text: string): Cards {
   if (looksLikeJson(text)) {
-    const read = readJson(text, 1);
+    const read = readJson(text, { line: 1, column: 1 });
     if (read.kind === 'not-json') return { cards: [], notices: [], failed: `${read.sentence} Mend it, or save the page again.` };
     const cards = recipesIn(read.value).map(cardOf);
     return cards.length > 0 ? { cards, notices: [] } : { cards, notices: [], failed: 'It is JSON, but there is no Recipe of schema.org in it.' };
@@ -72,7 +72,7 @@ function cardsOf(text: string): Cards {
 
 function cardsOfPage(html: string): Cards {
   const page = readPage(html);
-  const reads = page.scripts.map(({ text, line }) => readJson(text, line));
+  const reads = page.scripts.map((script) => readJson(script.text, script));
   const broken = reads.flatMap((read) => (read.kind === 'not-json' ? [read.sentence] : []));
   const cards = recipesIn(reads.flatMap((read) => (read.kind === 'json' ? [read.value] : []))).map(cardOf);
   if (cards.length > 0) return { cards, notices: broken };
@@ -105,27 +105,33 @@ function looksLikeJson(text: string): boolean {
 
 type ReadJson = { readonly kind: 'json'; readonly value: unknown } | { readonly kind: 'not-json'; readonly sentence: string };
 
-/** @param firstLine line of the source that the text begins in */
-function readJson(text: string, firstLine: number): ReadJson {
+interface Start {
+  readonly line: number;
+  readonly column: number;
+}
+
+/** @param start where the text begins in the source, from 1 */
+function readJson(text: string, start: Start): ReadJson {
   try {
     return { kind: 'json', value: JSON.parse(text.replace(/^\ufeff/, '')) as unknown };
   } catch {
-    return { kind: 'not-json', sentence: placeOfFault(text, firstLine) };
+    return { kind: 'not-json', sentence: placeOfFault(text, start) };
   }
 }
 
 /** The engine says it in words of its own, which differ; so the place is looked for anew. */
-function placeOfFault(text: string, firstLine: number): string {
+function placeOfFault(text: string, start: Start): string {
   const errors: ParseError[] = [];
   try {
     parseTree(text, errors, { disallowComments: true });
   } catch {
-    return `The recipe data from line ${String(firstLine)} on is nested too deep to be read.`;
+    return `The recipe data from line ${String(start.line)} on is nested too deep to be read.`;
   }
   const [first] = errors;
   const offset = first?.offset ?? text.length;
   const before = text.slice(0, offset).split('\n');
-  const place = `line ${String(firstLine + before.length - 1)}, column ${String((before.at(-1) ?? '').length + 1)}`;
+  const column = (before.at(-1) ?? '').length + (before.length === 1 ? start.column : 1);
+  const place = `line ${String(start.line + before.length - 1)}, column ${String(column)}`;
   const what = first === undefined ? 'a character that may not stand there' : spaced(printParseErrorCode(first.error));
   return `The recipe data is not valid JSON: ${what} at ${place}.`;
 }

@@ -3,8 +3,8 @@ import { Parser } from 'htmlparser2';
 import { tidyLines } from './characters';
 
 export interface Page {
-  /** What stands in `<script type="application/ld+json">`, with the line of the page that it begins in. */
-  readonly scripts: readonly { readonly text: string; readonly line: number }[];
+  /** What stands in `<script type="application/ld+json">`, with the place in the page that it begins at, from 1. */
+  readonly scripts: readonly { readonly text: string; readonly line: number; readonly column: number }[];
   /** The words of the page, a block of it on a line; headings begin with `#`. */
   readonly text: string;
   /** Of the first `<h1>`. */
@@ -17,7 +17,7 @@ const BLOCKS = new Set(['p', 'div', 'li', 'ul', 'ol', 'br', 'tr', 'table', 'sect
   'blockquote', 'pre', 'hr', 'figure', 'figcaption', 'label', 'body', 'html', 'address', 'details', 'summary']);
 
 export function readPage(html: string): Page {
-  const scripts: { text: string; line: number }[] = [];
+  const scripts: { text: string; line: number; column: number }[] = [];
   const pieces: string[] = [];
   let script: { pieces: string[]; at: number } | undefined;
   let silent = 0;
@@ -25,7 +25,7 @@ export function readPage(html: string): Page {
   let isTitleOpen = false;
   const parser = new Parser({
     onopentag(name, attributes) {
-      if (name === 'script' && /^application\/ld\+json/i.test((attributes.type ?? '').trim())) script = { pieces: [], at: parser.endIndex };
+      if (name === 'script' && /^application\/ld\+json/i.test((attributes.type ?? '').trim())) script = { pieces: [], at: parser.endIndex + 1 };
       if (SILENT.has(name)) silent += 1;
       if (silent > 0) return;
       if (BLOCKS.has(name)) pieces.push('\n');
@@ -44,7 +44,7 @@ export function readPage(html: string): Page {
     },
     onclosetag(name) {
       if (name === 'script' && script !== undefined) {
-        scripts.push({ text: withoutWrapping(script.pieces.join('')), line: lineAt(html, script.at) });
+        scripts.push({ text: withoutWrapping(script.pieces.join('')), ...placeAt(html, script.at) });
         script = undefined;
       }
       if (SILENT.has(name)) silent = Math.max(0, silent - 1);
@@ -65,13 +65,17 @@ export function plainLines(text: string): readonly string[] {
 
 /** Some pages wrap their data for browsers of long ago. */
 function withoutWrapping(text: string): string {
-  return text.trim().replace(/^(?:\/\/ ?)?(?:<!--|<!\[CDATA\[)/, '').replace(/(?:\/\/ ?)?(?:-->|\]\]>)$/, '');
+  return text.trimEnd().replace(/^(\s{0,99})(?:\/\/ ?)?(?:<!--|<!\[CDATA\[)/, '$1').replace(/(?:\/\/ ?)?(?:-->|\]\]>)$/, '');
 }
 
-function lineAt(text: string, offset: number): number {
+function placeAt(text: string, offset: number): { readonly line: number; readonly column: number } {
   let line = 1;
-  for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', at + 1)) line += 1;
-  return line;
+  let start = 0;
+  for (let at = text.indexOf('\n'); at >= 0 && at < offset; at = text.indexOf('\n', at + 1)) {
+    line += 1;
+    start = at + 1;
+  }
+  return { line, column: offset - start + 1 };
 }
 
 /** Whether a text is a page rather than words. */
