@@ -8,6 +8,7 @@ import { codeLensesOf } from '../../server/features/codelens';
 import { completionsAt, resolvedCompletion } from '../../server/features/completion';
 import { definitionAt } from '../../server/features/definition';
 import { diagnosticsOf } from '../../server/features/diagnostics';
+import { exportAt } from '../../server/features/export';
 import { foldingRangesOf } from '../../server/features/folding';
 import { formattingOf } from '../../server/features/formatting';
 import { highlightsAt } from '../../server/features/highlights';
@@ -15,6 +16,7 @@ import { hoverAt } from '../../server/features/hover';
 import { inlayHintsOf } from '../../server/features/inlay-hints';
 import { documentLinksOf } from '../../server/features/links';
 import { indentOnNewLine } from '../../server/features/on-type';
+import { planDraft } from '../../server/features/plan-draft';
 import { previewAt } from '../../server/features/preview';
 import { referencesAt } from '../../server/features/references';
 import { prepareRenameAt, renameAt } from '../../server/features/rename';
@@ -126,8 +128,13 @@ function aboutPlace(project: Project, file: ProjectFile, offset: number, { insid
     diagnostics: diagnosticsOf(file, SHOWS), version: 1, documentChanges: false, snippets: false, isAskedFor: true, scaleCommand: 'scale',
     supposing: text => project.supposing(new Map([[MAIN, text]])).get(MAIN),
   }), 'actions');
-  previewAt(file, offset, REQUEST);
+  const size = { by: 'factor', value: '1.5', step: '1 g' };
+  previewAt(file, offset, REQUEST, undefined, oneOf(random, [{}, { sizes: file.sections.map(({ section }) => ({ formula: section.name, size })) }]));
+  for (const { section } of file.sections.slice(0, 3)) {
+    inside((planDraft(file, { uri: file.uri, formula: section.name, size, ...REQUEST })?.edits ?? []).map(({ range: place }) => place), 'a plan');
+  }
   scaleAt(file, offset, { request: { by: 'factor', value: '1.5' }, step: '1 g' });
+  exportAt(file, offset, { form: oneOf(random, ['html', 'markdown', 'csv', 'jsonld', 'json']) }, 0);
   scheduleOfAsked(file, { position, zone: REQUEST.zone, wanted: { kind: 'ready', text: '2026-03-29 01:30' } });
   const prepared = prepareRenameAt(file, offset);
   if (!('range' in prepared)) return;
