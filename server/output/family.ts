@@ -79,6 +79,9 @@ function sumsOf(part: ResolvedPart): Map<string, Sum> {
   return sums;
 }
 
+/** Columns that a name may take. */
+const HEAD_WIDTH = 20;
+
 /** Behind what is not as in the base. A sign and no colour: it is read on paper, and aloud. */
 const DIFFERS = '*';
 const NONE = 'none';
@@ -137,11 +140,15 @@ function groups(family: Family, rows: readonly Row[], width: number): readonly (
 function laid(family: Family, rows: readonly Row[], shown: readonly number[]): readonly string[] {
   const members = membersOf(family);
   const columns = [0, ...shown];
-  const head: Cells = ['', ...columns.map((at) => printable(titleOf(members[at]?.formula ?? family.base.formula)))];
+  const heads = columns.map((at) => wrap(printable(titleOf(members[at]?.formula ?? family.base.formula)), HEAD_WIDTH));
+  const tallest = Math.max(...heads.map(({ length }) => length));
+  // Names stand on the line above the figures, however many lines they take.
+  const head = Array.from({ length: tallest }, (_, line): Cells => ['', ...heads.map((own) => `${own[line - tallest + own.length] ?? ''}  `)]);
+  const said = rows.filter(({ cells }) => cells.length === 0 || columns.some((at) => (cells[at] ?? '') !== ''));
   return table(
     [{ align: 'left', gap: 0 }, ...columns.map(() => ({ align: 'right', gap: 2 }) as const)],
     // The mark has a place of its own, so that figures stay under each other.
-    [head.map((cell, at) => (at === 0 ? cell : `${cell}  `)), ...rows.map(({ name, cells }) => [name, ...(cells.length === 0 ? [] : columns.map((at) => apart(cells[at] ?? '')))])],
+    [...head, ...said.map(({ name, cells }) => [name, ...(cells.length === 0 ? [] : columns.map((at) => apart(cells[at] ?? '')))])],
   );
 }
 

@@ -94,7 +94,7 @@ function applied(node: ChangeLine, change: number, at: (span: { start: number; e
   const now = inPart.filter((line) => line.dropped === undefined).map((line) => ({ line, names: [line.name] }));
   const were = inPart.map((line) => ({ line, names: line.names }));
   const matches = firstOf([() => calledLike(name.text, now, catalogue), () => calledLike(name.text, were, catalogue)]).map(({ line }) => line);
-  const found = node.part === undefined && matches.length === 0 ? elsewhere(name.text, part, scene) : [];
+  const found = node.part === undefined && matches.length === 0 ? elsewhere(name.text, part, scene, false) : [];
   if (matches.length === 0) {
     const nearest = [...new Set(now.map(({ line }) => line.name))];
     troubles.push({ kind: 'no-match', change, place, name: name.text, part: part.name, nearest, elsewhere: [...new Set(found.map((line) => line.part.name))] });
@@ -116,7 +116,7 @@ function applied(node: ChangeLine, change: number, at: (span: { start: number; e
     else if (node.kind === 'set') line.amounted = change;
     else line.dropped = change;
   }
-  const others = node.part === undefined && node.kind !== 'set' ? elsewhere(name.text, part, scene) : [];
+  const others = node.part === undefined && node.kind !== 'set' ? elsewhere(name.text, part, scene, true) : [];
   if (others.length > 0) {
     troubles.push({ kind: 'elsewhere-too', change, place, name: name.text, part: part.name, parts: [...new Set(others.map((line) => line.part.name))], lines: placesOf(others) });
   }
@@ -133,10 +133,10 @@ function earlier(node: Exclude<ChangeLine, { kind: 'add' }>, matches: readonly W
   return undefined;
 }
 
-/** Lines of that very ingredient in the other parts. */
-function elsewhere(name: string, part: ListedPart, { lines, catalogue }: Scene): readonly WorkLine[] {
+/** Lines of that ingredient in the other parts. */
+function elsewhere(name: string, part: ListedPart, { lines, catalogue }: Scene, inFull: boolean): readonly WorkLine[] {
   const others = lines.filter((line) => line.part !== part && line.listed !== undefined && line.dropped === undefined && line.renamed === undefined).map((line) => ({ line, names: [line.name] }));
-  return calledLike(name, others, catalogue).map(({ line }) => line);
+  return calledLike(name, others, catalogue, inFull).map(({ line }) => line);
 }
 
 function placesOf(lines: readonly WorkLine[]): readonly Place[] {

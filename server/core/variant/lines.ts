@@ -65,8 +65,10 @@ export interface Called {
 /**
  * Those of that very name; failing these of the same name in another number or spelling (`walnut`); failing these, of another
  * name for the same ingredient; failing these, those whose name holds all the words (`butter` for `unsalted butter`).
+ *
+ * @param inFull leaves the last of these out
  */
-export function calledLike<T extends Called>(name: string, lines: readonly T[], catalogue: Catalogue): readonly T[] {
+export function calledLike<T extends Called>(name: string, lines: readonly T[], catalogue: Catalogue, inFull = false): readonly T[] {
   const wanted = nameKey(name);
   const any = (test: (own: string) => boolean): readonly T[] => lines.filter(({ names }) => names.some(test));
   const exact = any((own) => nameKey(own) === wanted);
@@ -76,7 +78,7 @@ export function calledLike<T extends Called>(name: string, lines: readonly T[], 
   if (alike.length > 0) return alike;
   const ingredient = catalogue.find(name)?.key;
   const same = ingredient === undefined ? [] : any((own) => catalogue.find(own)?.key === ingredient);
-  if (same.length > 0) return same;
+  if (same.length > 0 || inFull) return same;
   const words = wanted.split(' ');
   return any((own) => {
     const has = nameKey(own).split(' ');

@@ -191,6 +191,11 @@ describe('changes that cannot be made', () => {
     expect(said(text.replace('pistachios\n', 'pistachios\n  swap walnuts for pistachios in soaker\n'))).toEqual([]);
   });
 
+  test('a part that is dropped is no ingredient of another', () => {
+    const base = 'formula "Rye"\n\nsoaker "seeds"\n  50 g pumpkin seeds\n  50 g water\n\ndough\n  500 g bread flour\n  300 g water\n  10 g salt\n  all seeds\n';
+    expect(said(base + variant('  drop seeds\n'))).toEqual([]);
+  });
+
   test('a base that is not there, or is itself in the end, is all that is said', () => {
     expect(said('formula "A"\n  based on "B"\n  set water to 1 g\n')).toEqual(['formula-missing at "B"']);
     expect(said(variant('', 'A', 'B') + variant('', 'B', 'A'))).toEqual(['base-cycle at "B"', 'base-cycle at "A"']);
