@@ -5,6 +5,7 @@ import type { BaseLanguageClient, ErrorHandler, LanguageClientOptions } from 'vs
 import { FIND_FILES_REQUEST, READ_FILE_REQUEST } from '../server/requests';
 import { ChosenTimes } from './chosen-times';
 import { Crashes, LEFT_ALONE, STARTED_AGAIN } from './crashes';
+import { COMPARE_COMMAND, registerCompare, type Compare } from './compare';
 import { registerConvert } from './convert';
 import { registerExport } from './export';
 import { findFiles, readFile } from './files';
@@ -36,12 +37,14 @@ export const CLIENT_NAME = 'Proofsheet';
 export async function activateWith(context: vscode.ExtensionContext, connect: Connect): Promise<void> {
   const log = vscode.window.createOutputChannel(CLIENT_NAME, { log: true });
   const renamed = new vscode.EventEmitter<Renamed>();
-  const server: Server = new Server(context.extensionUri, connect, log, () => times.send(), (one) => renamed.fire(one));
+  const server: Server = new Server(context.extensionUri, connect, log, () => { times.send(); compare.send(); }, (one) => renamed.fire(one));
   const times = new ChosenTimes(context.workspaceState, (method, params) => server.tell(method, params));
+  const compare: Compare = registerCompare((method, params) => server.ask(method, params), (method, params) => server.tell(method, params));
   context.subscriptions.push(
     log,
     server,
     times,
+    compare,
     renamed,
     renamed.event(({ uri, from, to }) => times.rename(uri, from, to)),
     vscode.commands.registerCommand('proofsheet.restartServer', () => server.restart()),
@@ -148,6 +151,7 @@ class Server implements vscode.Disposable {
         previewCommand: 'proofsheet.showPreview',
         scaleCommand: SCALE_COMMAND,
         scheduleCommand: SCHEDULE_COMMAND,
+        compareCommand: COMPARE_COMMAND,
         checksPage: vscode.Uri.joinPath(this.#extension, 'server', 'core', 'checks', 'README.md').toString(),
       },
     });

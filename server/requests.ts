@@ -290,6 +290,29 @@ export type RecordAnswer =
   /** The formula has a record of that day. */
   | { readonly kind: 'there'; readonly title: string; readonly date: string; readonly line: number };
 
+/** Client to server, a notification: what the last commit has of an open file. The server asks git nothing. */
+export const COMMITTED_NOTIFICATION = 'proofsheet/committed';
+
+export interface CommittedParams {
+  readonly uri: string;
+  /** Null where it is not committed, or no longer open. */
+  readonly text: string | null;
+}
+
+/** Client to server: what an open file and its committed version differ in. */
+export const COMPARE_REQUEST = 'proofsheet/compare';
+
+export interface CompareParams {
+  readonly uri: string;
+  readonly committed: string;
+}
+
+export interface CompareAnswer {
+  readonly isSame: boolean;
+  /** Everything from the files is escaped in it. */
+  readonly markdown: string;
+}
+
 /** Server to client, from a server that has no disk: the text of a file in a workspace folder. Answers `null` if it is not there. */
 export const READ_FILE_REQUEST = 'proofsheet/readFile';
 

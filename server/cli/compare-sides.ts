@@ -3,12 +3,13 @@ import { realpath, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Readable } from 'node:stream';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { hasConflict, sidesOfConflict, type ComparedFile, type ComparedSection } from '../core/compare';
+import { hasConflict, sidesOfConflict, type ComparedFile } from '../core/compare';
 import { printable } from '../output/width';
-import type { PlacedSection, ProjectFile } from '../project/file';
+import { comparedFile } from '../project/compared';
+import type { ProjectFile } from '../project/file';
 import { isMarkdownName } from '../project/markdown';
 import { Project, type Reader } from '../project/project';
-import { lineOf, readerWithin, rootsOf } from './documents';
+import { readerWithin, rootsOf } from './documents';
 import { cannotRead, readSource, slashes, sourcesOf, STDIN, STDIN_NAME, type Read } from './files';
 import { atRevision, commitOf, filesAt, kindAt, repositoryAt, textAt, type Repository } from './git';
 import { Refusal } from './refusal';
@@ -54,16 +55,9 @@ export async function loaded({ shown, texts, reader, roots }: Given): Promise<Si
     const read = await project.prepare(pathToFileURL(file).href);
     if (read === undefined) continue;
     projectFiles.push(read);
-    files.push({ path: key, sections: read.sections.map((section) => comparedSection(read, section)) });
+    files.push(comparedFile(read, key));
   }
   return { shown, files, loaded: projectFiles };
-}
-
-function comparedSection(file: ProjectFile, placed: PlacedSection): ComparedSection {
-  const { section, analysis } = placed;
-  const line = lineOf(file, placed);
-  const head = section.blocks[0]?.head.start ?? 0;
-  return { section, analysis, lineOf: (place) => line(place.block < section.blocks.length ? place : { block: 0, start: head, end: head }) };
 }
 
 // --- from the command line --------------------------------------------------------------------------------------------

@@ -12,9 +12,13 @@ export interface CodeLensOptions {
   readonly previewCommand: string;
   /** The command that asks for a ready time, called with the same; left out or '' where the editor has none. */
   readonly scheduleCommand?: string;
+  /** The command that compares the file with its committed version. */
+  readonly compareCommand?: string;
+  /** Formulas that are not as they were committed, by the line of their head, from 1. */
+  readonly differences?: ReadonlyMap<number, 'differs' | 'new'>;
 }
 
-export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleCommand = '' }: CodeLensOptions): CodeLens[] {
+export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleCommand = '', compareCommand = '', differences }: CodeLensOptions): CodeLens[] {
   return file.sections.flatMap(section => {
     const { formula, totals } = section.analysis;
     if (formula === undefined) return [];
@@ -32,8 +36,21 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
     if (!opensFormula(section)) return parts;
     const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
     // The shorter one first: the line of totals may run out of a narrow editor.
-    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...lens(0, variantLine(section) ?? ''), ...parts];
+    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...lens(0, variantLine(section) ?? ''), ...lens(0, differenceTitle(file, section, differences), compareCommand), ...parts];
   });
+}
+
+function differenceTitle(file: ProjectFile, section: PlacedSection, differences: CodeLensOptions['differences']): string {
+  if (differences === undefined || differences.size === 0) return '';
+  const head = section.section.blocks[0]?.head.start ?? 0;
+  switch (differences.get(file.lineIndex.positionAt(section.offsetsOf({ block: 0, start: head, end: head }).start).line + 1)) {
+    case 'differs':
+      return 'Differs from the committed version';
+    case 'new':
+      return 'Not in the committed version';
+    case undefined:
+      return '';
+  }
 }
 
 function opensFormula({ section }: PlacedSection): boolean {

@@ -34,6 +34,8 @@ export interface Client {
   readonly scaleCommand: string;
   /** The command that asks when a formula is to be ready; '' when the editor has none. */
   readonly scheduleCommand: string;
+  /** The command that compares a file with its committed version; '' when the editor has none. */
+  readonly compareCommand: string;
   /** Where it can open the page of checks. */
   readonly checksPage: string | undefined;
 }
@@ -63,11 +65,12 @@ export function clientOf({ capabilities, clientInfo, initializationOptions }: In
     previewCommand: optionIn(initializationOptions, 'previewCommand') ?? (clientInfo?.name.startsWith('Visual Studio Code') ? 'proofsheet.showPreview' : ''),
     scaleCommand: optionIn(initializationOptions, 'scaleCommand') ?? '',
     scheduleCommand: optionIn(initializationOptions, 'scheduleCommand') ?? '',
+    compareCommand: optionIn(initializationOptions, 'compareCommand') ?? '',
     checksPage: optionIn(initializationOptions, 'checksPage'),
   };
 }
 
-function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 'scheduleCommand' | 'checksPage'): string | undefined {
+function optionIn(options: unknown, name: 'previewCommand' | 'scaleCommand' | 'scheduleCommand' | 'compareCommand' | 'checksPage'): string | undefined {
   if (typeof options !== 'object' || options === null || !(name in options)) return undefined;
   const value: unknown = (options as Readonly<Record<string, unknown>>)[name];
   return typeof value === 'string' ? value : undefined;

@@ -1,8 +1,9 @@
 /** What the editor shows of a text and finds in it: hovers, places of a name, the outline, folds, links, totals above formulas. Each is read when it is asked for first. */
+import type { Committed } from './committed';
 import { offsetIn } from './session';
 import type { Session } from './session';
 
-export function serveOutline(session: Session): void {
+export function serveOutline(session: Session, committed: Committed): void {
   const { connection, client } = session;
   connection.onHover(session.answer('hover', null, async (file, { position }) => (await import('../features/hover')).hoverAt(file, offsetIn(file, position))));
   connection.onDefinition(session.answer('definition', null, async (file, { position }) => {
@@ -18,5 +19,9 @@ export function serveOutline(session: Session): void {
   connection.onDocumentSymbol(session.answer('outline', null, async file => (await import('../features/symbols')).documentSymbolsOf(file)));
   connection.onFoldingRanges(session.answer('folding', null, async file => (await import('../features/folding')).foldingRangesOf(file, client.mostFolds)));
   connection.onDocumentLinks(session.answer('links', null, async file => (await import('../features/links')).documentLinksOf(file)));
-  connection.onCodeLens(session.answer('totals', null, async file => (await import('../features/codelens')).codeLensesOf(file, client)));
+  connection.onCodeLens(session.answer('totals', null, async file => {
+    const before = client.compareCommand === '' ? undefined : committed.of(file);
+    const differences = before === undefined ? undefined : (await import('../features/compare')).differences(file, before);
+    return (await import('../features/codelens')).codeLensesOf(file, { ...client, ...(differences && { differences }) });
+  }));
 }

@@ -5,6 +5,7 @@ import { turn } from '../project/turns';
 import { serveActions } from './actions';
 import { serveAround } from './around';
 import type { Client } from './client';
+import { serveCommitted } from './committed';
 import { serveFindings } from './findings-asked';
 import type { Host } from './host';
 import { serveOutline } from './outline';
@@ -23,7 +24,7 @@ export function serveAll(connection: Connection, host: Host, client: Client, roo
   serveTexts(session, uri => typing.closed(uri));
   serveAround(session);
   if (client.pullsDiagnostics) serveFindings(session);
-  serveOutline(session);
+  serveOutline(session, serveCommitted(session));
   serveActions(session);
   serveRename(session);
   serveOwn({ connection, answer, showsProgress: client.showsProgress, isCurrent: file => session.isCurrent(file) });

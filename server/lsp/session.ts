@@ -158,6 +158,11 @@ export class Session {
     if (uris.length > 0) this.#askToLookAgain(uris);
   }
 
+  /** What stands above formulas may be otherwise now, and nothing else. */
+  lookAtLensesAgain(): void {
+    if (this.client.refreshesCodeLenses && this.open.size > 0) this.#ask('workspace/codeLens/refresh');
+  }
+
   #askToLookAgain(uris: readonly string[]): void {
     if (!this.client.pullsDiagnostics) this.sendFindings(uris);
     else if (this.client.refreshesDiagnostics) this.#ask('workspace/diagnostic/refresh');
