@@ -259,6 +259,14 @@ test('a time that a plan says is shown and not asked for', () => {
   expect(html).toContain('data-line="40">the plan');
 });
 
+test('a time can be forgotten where it was chosen, and written as a plan where the formula has a name', () => {
+  const input = inputOf(rye)!;
+  const actions = (html: string): unknown => [...html.matchAll(/data-do="(time-\w+)"/g)].map(([, action]) => action);
+  expect(actions(renderPreview({ ...input, isChosen: true }).html)).toEqual(['time-forget', 'time-plan']);
+  expect(actions(renderPreview(input).html)).toEqual(['time-plan']);
+  expect(actions(previewOf(rye.replace('"Walnut rye"', ''))!.html)).toEqual([]);
+});
+
 test('steps that cannot all hold are said with their lines, in place of a picture', () => {
   const html = previewOf(rye.replace('fold      at 60 min', 'fold      every 1 min'))!.html;
   expect(html).toMatch(/<p class="conflict">[^<]+<\/p><p class="quiet">These cannot all hold:<\/p><ul class="facts"><li><button/);
