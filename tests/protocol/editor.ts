@@ -250,9 +250,9 @@ export class Editor {
     return found?.diagnostics ?? [];
   }
 
-  /** Waits until the server has asked for findings and totals to be asked for again, and takes note of it. */
-  async refreshed(): Promise<void> {
-    await this.until(() => this.#refreshes >= 2, 'a refresh');
+  /** Waits until the server has asked for findings and totals to be asked for again, or for so many of them, and takes note of it. */
+  async refreshed(count = 2): Promise<void> {
+    await this.until(() => this.#refreshes >= count, 'a refresh');
     this.#refreshes = 0;
   }
 
