@@ -113,17 +113,17 @@ function formOf(options: Options, { terminal }: Surroundings): FindingsForm | un
     if (options.has('format') || options.has('json')) throw new Refusal('--write-baseline tells no findings, so a format has no meaning with it: leave one out.');
     return undefined;
   }
-  const base = pathToFileURL(rootOfRepository(process.cwd()) ?? process.cwd());
-  const baseUri = `${canonicalUri(base.href)}/`;
+  const top = canonicalUri(pathToFileURL(rootOfRepository(process.cwd()) ?? process.cwd()).href);
+  const base = top.endsWith('/') ? top : `${top}/`;
   switch (format) {
     case 'text':
       return findingsText({ width: terminal.width, paint: terminal.paint });
     case 'json':
       return findingsJson;
     case 'sarif':
-      return findingsSarif({ version, rules: allRules(), base: baseUri, page });
+      return findingsSarif({ version, rules: allRules(), base, page });
     case 'github':
-      return findingsGithub({ rules: allRules(), base: baseUri });
+      return findingsGithub({ rules: allRules(), base });
   }
 }
 
