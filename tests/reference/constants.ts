@@ -3,6 +3,7 @@
  * else than what is computed with. A number in a table that nobody gives a source for is a mistake.
  */
 import * as baking from '../../server/core/baking/constants';
+import * as convert from '../../server/core/convert/constants';
 import * as facts from '../../server/core/facts/constants';
 import * as fermentation from '../../server/core/fermentation/constants';
 import { ABSORBERS } from '../../server/core/formula/absorbers';
@@ -157,6 +158,7 @@ export const TABLES: readonly { readonly title: string; readonly file: string; r
       ...rowsOf(`${what}, stays low above`, { value: staysLowMlPerGram, unit: 'ml/g', source: 'common practice, no source' }),
     ]),
   },
+  { title: 'Recipes of others', file: 'convert/constants.ts', rows: tableOf(convert) },
   { title: 'Units', file: 'units', rows: UNITS },
   { title: 'Eggs and pinches', file: 'ingredients', rows: PIECES },
   { title: 'Lengths of steps', file: 'timeline/defaults.ts', rows: LENGTHS },

@@ -1,7 +1,8 @@
 /** Amounts and temperatures at a place in a list of tokens. */
 import { celsius } from '../units/temperature';
+import { OUNCES_PER_POUND } from './constants';
 import { isDash, isSign, isWord, type Token } from './tokens';
-import { measureOf, OUNCES_PER_POUND, type Measure } from './units';
+import { measureOf, type Measure } from './units';
 
 /** One number, or the two ends of a range, as the language writes them. */
 export interface Numbers {
@@ -133,7 +134,7 @@ function poundsAndOunces(
   const ounces = numbersAt(tokens, from);
   const unit = ounces && unitAtIndex(tokens, ounces.next);
   if (ounces === undefined || ounces.value.high !== undefined || unit?.value.kind !== 'mass' || unit.value.unit !== 'oz') return undefined;
-  const sum = numbers.lowValue * OUNCES_PER_POUND + ounces.value.lowValue;
+  const sum = numbers.lowValue * OUNCES_PER_POUND.value + ounces.value.lowValue;
   return value(unit.next, { low: short(sum), lowValue: sum, highValue: sum, measure: { kind: 'mass', unit: 'oz' }, isComputed: true });
 }
 

@@ -1,6 +1,6 @@
 /** Of several ways to say one amount, the one that the draft weighs by; the others are kept as words. */
 import { short, type ReadAmount } from './amounts';
-import { PACKET_GRAMS, STICK_OUNCES } from './units';
+import { MOST_PIECES, PACKET_GRAMS, STICK_OUNCES } from './constants';
 
 export interface ChosenAmount {
   /** `450 g`, `1 cup (120 g)`, `2 to 3 tbsp`, `3` */
@@ -57,9 +57,6 @@ export function isConverted({ measure, isComputed }: ReadAmount): boolean {
   return isComputed || measure?.kind === 'stick' || measure?.kind === 'packet' || (measure?.kind === 'volume' && measure.times !== 1);
 }
 
-/** Nobody counts so many pieces into one dough. */
-const MOST_PIECES = 50;
-
 /** As the language writes it. */
 export function written(amount: ReadAmount): string {
   const { low, high, measure } = grammatical(amount);
@@ -69,8 +66,8 @@ export function written(amount: ReadAmount): string {
     case 'mass': return `${numbers} ${measure.unit}`;
     case 'volume': return `${times(amount, measure.times)} ${measure.unit}`;
     case 'share': return `${numbers} %`;
-    case 'stick': return `${times(amount, STICK_OUNCES)} oz`;
-    case 'packet': return `${times(amount, PACKET_GRAMS)} g`;
+    case 'stick': return `${times(amount, STICK_OUNCES.value)} oz`;
+    case 'packet': return `${times(amount, PACKET_GRAMS.value)} g`;
     case 'pinch': return amount.highValue === 1 ? 'pinch' : `${numbers} pinches`;
     case 'piece': case 'vague': return numbers;
   }
@@ -91,8 +88,8 @@ function times(amount: ReadAmount, factor: number): string {
 
 function decisionsOn(amount: ReadAmount, volumes: readonly ReadAmount[]): readonly string[] {
   const { measure, grouped, lowValue, vague } = amount;
-  if (measure?.kind === 'packet' && volumes.length === 0) return [`how much is in a packet? ${PACKET_GRAMS} g of dry yeast is taken for granted.`];
-  if (measure === undefined && lowValue >= MOST_PIECES) return [`${written(amount)} of what? A unit is missing.`];
+  if (measure?.kind === 'packet' && volumes.length === 0) return [`how much is in a packet? ${PACKET_GRAMS.value} g of dry yeast is taken for granted.`];
+  if (measure === undefined && lowValue >= MOST_PIECES.value) return [`${written(amount)} of what? A unit is missing.`];
   if (grouped && lowValue < 10 && measure?.kind === 'mass' && measure.unit === 'g') return [`is it ${short(lowValue)} g or ${short(lowValue * 1000)} g?`];
   if (vague.some((word) => /^(?:heap|round|gener|scant|big)/i.test(word))) return ['such a spoonful has no weight of its own: weigh it.'];
   return [];

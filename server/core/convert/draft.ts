@@ -1,6 +1,8 @@
 /** A card as a draft: parts from its headings, lines from its ingredients, steps from its method, and what became of each line. */
 import { PREFERMENT_KINDS, type PartKind } from '../../../grammar';
 import type { Catalogue } from '../ingredients/model';
+import { foldName } from '../ingredients/names';
+import { SAME_WEIGHT } from './constants';
 import { partHeading } from './headings';
 import { readIngredient, type IngredientReading, type KnownPart } from './ingredient';
 import { wordsLost } from './kept-words';
@@ -8,7 +10,6 @@ import { headLine, ingredientLine, noteLine, quoted } from './lines';
 import { readMethod } from './method';
 import type { Card, Draft, DraftLine, DraftPart, Outcome, PlacedLine } from './model';
 import { bareName } from './names';
-import { foldName } from '../ingredients/names';
 import { readYield } from './yields';
 
 /** A part with the lines of the source that it comes from. */
@@ -226,15 +227,12 @@ function doughOf(readings: readonly IngredientReading[]): Dough {
   return { grams: own.length === 0 ? undefined : sum, isMeasured: own.some(({ amount }) => amount !== undefined && !amount.endsWith('%')) };
 }
 
-/** A weight of one is that of its dough if so many of them make up what the lines weigh, give or take this share of it. Common practice, no source. */
-const SAME_WEIGHT = 0.03;
-
 /** What one piece weighs is the dough of it, and not the baked loaf. */
 function isOfDough(makes: string, each: string, { grams }: Dough): boolean {
   const pieces = Number(/^\d+/.exec(makes)?.[0] ?? Number.NaN);
   const [, number = '', unit = ''] = /^(\d+(?:\.\d+)?) (g|kg)$/.exec(each) ?? [];
   const all = pieces * Number(number) * (unit === 'kg' ? 1000 : 1);
-  return grams !== undefined && all > 0 && Math.abs(all - grams) <= SAME_WEIGHT * grams;
+  return grams !== undefined && all > 0 && Math.abs(all - grams) <= SAME_WEIGHT.value * grams;
 }
 
 // --- the head -------------------------------------------------------------------------------------------------------

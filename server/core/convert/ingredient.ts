@@ -1,6 +1,6 @@
 /** A line of ingredients as people write it, as a line of the language: what is sure as data, the rest as words. */
 import type { Catalogue } from '../ingredients/model';
-import type { ReadAmount, ReadTemperature } from './amounts';
+import { amountAt, type ReadAmount, type ReadTemperature } from './amounts';
 import { chooseAmount, isConverted, type ChosenAmount } from './chosen-amount';
 import { hydrationIn, isSameName, purposeIn, readAt, readName, type ReadName } from './names';
 import { segmentsOf, wordsOf, type Segment } from './segments';
@@ -126,6 +126,8 @@ function wordsBeside(said: string, name: string): string {
 function plusOf(tokens: readonly Token[]): { readonly rest: readonly Token[]; readonly more: readonly string[] } {
   const at = tokens.findIndex((token, index) => index > 0 && index < 8 && (isWord(token, 'plus', 'and') || (token.kind === 'sign' && token.text === '+')));
   const before = at < 0 ? [] : segmentsOf(tokens.slice(0, at));
+  // `2 pounds and 8 ounces` is one amount.
+  if ((amountAt(tokens, 0)?.next ?? 0) > at) return { rest: tokens, more: [] };
   if (at < 0 || before.some(({ words }) => words.length > 0) || before.length === 0) return { rest: tokens, more: [] };
   const [after] = segmentsOf(tokens.slice(at + 1));
   const amount = after?.leading.find((one) => one.kind === 'amount');

@@ -1,5 +1,6 @@
 /** Measures as people write them, and what of the language each one is. */
 import type { MassUnit, VolumeUnit } from '../../../grammar';
+import { CUPS_PER_GALLON, CUPS_PER_PINT, CUPS_PER_QUART } from './constants';
 
 export type Measure =
   | { readonly kind: 'mass'; readonly unit: MassUnit }
@@ -15,17 +16,6 @@ export type Measure =
   | { readonly kind: 'piece'; readonly holds: boolean }
   /** Nobody can say how much: a handful, a splash. */
   | { readonly kind: 'vague' };
-
-/** A stick of butter is 1/4 lb: NIST Handbook 130, packages of butter of 4 oz; USDA FoodData Central gives it as 113 g. */
-export const STICK_OUNCES = 4;
-/** Dry yeast in a packet, g: USDA FoodData Central, "yeast, baker's, active dry", 1 packet = 7 g. */
-export const PACKET_GRAMS = 7;
-/** Avoirdupois ounces in a pound: NIST Handbook 44, appendix C. */
-export const OUNCES_PER_POUND = 16;
-/** NIST Handbook 44, appendix C: a liquid pint is two cups, a quart two pints, a gallon four quarts. */
-const CUPS_PER_PINT = 2;
-const CUPS_PER_QUART = 4;
-const CUPS_PER_GALLON = 16;
 
 const mass = (unit: MassUnit): Measure => ({ kind: 'mass', unit });
 const volume = (unit: VolumeUnit, times = 1): Measure => ({ kind: 'volume', unit, times });
@@ -45,9 +35,9 @@ const WORDS: readonly (readonly [words: string, measure: Measure])[] = [
   ['tbsp tbsps tbs tbl tblsp tb tablespoon tablespoons tablespoonful tablespoonfuls', volume('tbsp')],
   ['cup cups c cupful cupfuls', volume('cup')],
   ['floz', volume('fl oz')],
-  ['pint pints pt pts', volume('cup', CUPS_PER_PINT)],
-  ['quart quarts qt qts', volume('cup', CUPS_PER_QUART)],
-  ['gallon gallons gal', volume('cup', CUPS_PER_GALLON)],
+  ['pint pints pt pts', volume('cup', CUPS_PER_PINT.value)],
+  ['quart quarts qt qts', volume('cup', CUPS_PER_QUART.value)],
+  ['gallon gallons gal', volume('cup', CUPS_PER_GALLON.value)],
   ['% percent', { kind: 'share' }],
   ['stick sticks', { kind: 'stick' }],
   ['packet packets sachet sachets envelope envelopes', { kind: 'packet' }],
