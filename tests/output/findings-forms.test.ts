@@ -124,6 +124,14 @@ describe('SARIF', () => {
     expect(await prints(LOAF.replace('Country', 'Village'))).not.toEqual([first]);
   });
 
+  test('is laid out as one value would be, however many files there are', async () => {
+    const [some, none] = [await findingsOfText(LOAF.replace('700 g', '700,5 g')), await findingsOfText('')];
+    for (const files of [[], [none], [some], [none, some, none, some]]) {
+      const text = written(findingsSarif({ version: '1.2.3', rules, base: BASE }), files, ['There is no file a.bake.']);
+      expect(text).toBe(`${JSON.stringify(JSON.parse(text), null, 2)}\n`);
+    }
+  });
+
   test('of several alike each has its own', async () => {
     const results = resultsOf([await findingsOfText(LOAF.replace('3 g       instant yeast', '5 g       saffron\n  5 g       saffron'))]).filter(({ ruleId }) => ruleId === 'unknown-ingredient');
     const prints = results.map(({ partialFingerprints }) => partialFingerprints.primaryLocationLineHash!);
