@@ -8,6 +8,7 @@ import type { AcceptedFinding, CheckContext, Finding } from './checks/check';
 import { defaultLimits, type LimitOverrides } from './checks/limits';
 import { withSeverities, type SeverityOverrides } from './checks/severity';
 import { reportsOf } from './checks/reports';
+import { remembering } from './checks/walk';
 import { findingsOfVariant } from './checks/variants';
 import type { ResolvedFormula, Section, Sheet, Totals } from './formula/model';
 import { resolve } from './formula/resolve';
@@ -39,6 +40,7 @@ export interface Analysis {
   readonly section: Section;
   readonly formula: ResolvedFormula | undefined;
   readonly totals: Totals | undefined;
+  /** Worked out when first asked for. */
   readonly sheet: Sheet | undefined;
   /** Of a plan. */
   readonly day: BakeDay | undefined;
@@ -62,10 +64,17 @@ export function analyse(own: Section, env: Environment, onFault?: (code: string,
       return { section: other, findings: findingsBeforeAccepts(contextOf(other, env), onFault) };
     },
   })));
-  const { formula, totals, sheet, day } = context;
+  const { formula, totals, day } = context;
   const heard = accepted.flatMap(({ finding, reason }) => withSeverities([finding], env.severities).map((one) => ({ finding: one, reason })));
-  return { section, formula, totals, sheet, day, findings: withSeverities(findings, env.severities), accepted: heard };
+  return {
+    section, formula, totals, day,
+    get sheet() { return formula && sheetFor(formula); },
+    findings: withSeverities(findings, env.severities), accepted: heard,
+  };
 }
+
+/** No check reads it, and few of the formulas of a file are looked at. */
+const sheetFor: (formula: ResolvedFormula) => Sheet = remembering(sheetOf);
 
 /** The formula or dish of a lower-case name; a variant with what its base gives it, as places of its formula count. */
 export function sectionNamed(env: Environment, name: string): Section | undefined {
@@ -85,7 +94,6 @@ function contextOf(section: Section, env: Environment): CheckContext {
     section,
     formula,
     totals,
-    sheet: formula && sheetOf(formula),
     day: section.kind === 'plan' ? readPlan(section, { formulaNamed: formulaIn(env) }) : undefined,
     zone: env.zone,
     catalogue: env.catalogue,

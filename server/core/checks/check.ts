@@ -1,7 +1,7 @@
 /** What a check is. One file in `rules/` a check; `index.ts` lists them; documentation, settings and tests are generated from them. */
 import type { Block, Span } from '../../../grammar';
 import type { Catalogue } from '../ingredients/model';
-import type { Place, ResolvedFormula, Section, Sheet, Totals } from '../formula/model';
+import type { Place, ResolvedFormula, Section, Totals } from '../formula/model';
 import type { Namesakes } from '../namesakes';
 import type { BakeDay } from '../plan/model';
 import type { Reports } from './reports';
@@ -43,7 +43,6 @@ export interface CheckContext {
   /** Undefined for sections that are no formula or dish. */
   readonly formula: ResolvedFormula | undefined;
   readonly totals: Totals | undefined;
-  readonly sheet: Sheet | undefined;
   /** Of a plan. */
   readonly day: BakeDay | undefined;
   /** Of clock times that name none; undefined where nobody says. */

@@ -77,14 +77,15 @@ export function runChecks(
 
 /** What the checks find, whatever any comment says of it, in the order of the checks. */
 export function findingsBeforeAccepts(context: CheckContext, onFault: OnFault = () => undefined, list: readonly Check[] = checks): readonly Finding[] {
-  return list.flatMap((check) => {
+  const found: Finding[] = [];
+  for (const check of list) {
     try {
-      return check.run(context);
+      for (const finding of check.run(context)) found.push(finding);
     } catch (fault) {
       onFault(check.code, fault);
-      return [];
     }
-  });
+  }
+  return found;
 }
 
 function inOrder(a: Finding, b: Finding): number {

@@ -2,6 +2,7 @@
  * Which limit counts for a formula: the table of thresholds, its values by style, and what a workspace sets.
  */
 import type { Limits } from './check';
+import { remembering } from './walk';
 import { listed } from './words';
 import { COMMON_PRACTICE, THRESHOLDS, type Threshold } from './thresholds';
 
@@ -57,25 +58,53 @@ export type LimitOverrides = Readonly<Record<string, Readonly<Record<string, num
  * Thresholds for a formula with these styles. A style without a value of its own leaves the default; of several that have
  * one the more lenient counts. Unknown style words change nothing. An override that is not a finite number is ignored.
  */
-export function defaultLimits(styles: readonly string[], overrides: LimitOverrides = {}): Limits {
-  const known = styles.map(styleOf).filter((style) => style !== undefined);
+export function defaultLimits(styles: readonly string[], overrides: LimitOverrides = NO_OVERRIDES): Limits {
+  const known = STYLES.filter((style) => styles.some((word) => styleOf(word) === style));
+  const byStyles = limitsWith(overrides);
+  const key = known.join();
+  let limits = byStyles.get(key);
+  if (limits === undefined) {
+    byStyles.set(key, (limits = limitsFor(known, overrides)));
+  }
+  return limits;
+}
+
+const NO_OVERRIDES: LimitOverrides = {};
+
+/** By the styles that were asked for. The same limits are asked for at every keystroke. */
+const limitsWith: (overrides: LimitOverrides) => Map<string, Limits> = remembering(() => new Map<string, Limits>());
+
+function limitsFor(known: readonly Style[], overrides: LimitOverrides): Limits {
+  const values = new Map<string, Map<string, number>>();
   return {
     get(code, name) {
-      const set = ownValue(ownValue(overrides, code), name);
-      if (set !== undefined && Number.isFinite(set)) {
-        return set;
+      let ofCheck = values.get(code);
+      if (ofCheck === undefined) {
+        values.set(code, (ofCheck = new Map()));
       }
-      const threshold = BY_NAME.get(code)?.get(name);
-      if (threshold === undefined) {
-        throw new Error(`The check ${code} has no limit named ${name}.`);
+      let value = ofCheck.get(name);
+      if (value === undefined) {
+        ofCheck.set(name, (value = limitOf(code, name, known, overrides)));
       }
-      const values = known.map((style) => ownValue(threshold.byStyle, style)).filter((value) => value !== undefined);
-      if (values.length === 0) {
-        return threshold.value;
-      }
-      return name.startsWith('least') ? Math.min(...values) : Math.max(...values);
+      return value;
     },
   };
+}
+
+function limitOf(code: string, name: string, known: readonly Style[], overrides: LimitOverrides): number {
+  const set = ownValue(ownValue(overrides, code), name);
+  if (set !== undefined && Number.isFinite(set)) {
+    return set;
+  }
+  const threshold = BY_NAME.get(code)?.get(name);
+  if (threshold === undefined) {
+    throw new Error(`The check ${code} has no limit named ${name}.`);
+  }
+  const values = known.map((style) => ownValue(threshold.byStyle, style)).filter((value) => value !== undefined);
+  if (values.length === 0) {
+    return threshold.value;
+  }
+  return name.startsWith('least') ? Math.min(...values) : Math.max(...values);
 }
 
 const BY_NAME: ReadonlyMap<string, ReadonlyMap<string, Threshold>> = new Map(

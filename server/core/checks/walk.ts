@@ -24,9 +24,28 @@ export interface PlacedLine {
  * The lines under the heads of a section in the order of the text, refining lines after the line they refine. Blank and
  * comment lines are in it. Not recursive: a garbled file may nest as deep as it is long.
  */
-export const linesOf: (section: Section) => readonly PlacedLine[] = remembering((section: Section) => (
-  section.blocks.flatMap((block, index) => linesOfBlock(block, index))
-));
+export const linesOf: (section: Section) => readonly PlacedLine[] = remembering(inEachBlock(linesOfBlock));
+
+/**
+ * What there is in the blocks of a section, in their order, for work that looks at one block at a time: an edit of one leaves
+ * what was found in the others. Found anew where a block has another index in its section, which its places name.
+ */
+export function inEachBlock<V>(work: (block: Block, index: number) => readonly V[]): (section: Section) => readonly V[] {
+  const known = new WeakMap<Block, { readonly index: number; readonly found: readonly V[] }>();
+  return ({ blocks }) => {
+    const all: V[] = [];
+    blocks.forEach((block, index) => {
+      let last = known.get(block);
+      if (last?.index !== index) {
+        known.set(block, (last = { index, found: work(block, index) }));
+      }
+      for (const one of last.found) {
+        all.push(one);
+      }
+    });
+    return all;
+  };
+}
 
 export function linesOfBlock(block: Block, index: number): readonly PlacedLine[] {
   const found: PlacedLine[] = [];

@@ -10,7 +10,7 @@ import { ownEdits } from '../../core/variant/own-edits';
 import { sourceOf } from '../../core/variant/places';
 import { everyLine } from '../../project/file';
 import type { LoadedFile, PlacedSection, ProjectFile, SectionInFile } from '../../project/file';
-import { orderSchedules, scheduleOf, type PlanTime } from './schedule';
+import { mayBeScheduled, orderSchedules, scheduleOf, type PlanTime } from './schedule';
 
 export const SCHEDULE_CODE = scheduleImpossible.code;
 
@@ -24,6 +24,7 @@ type Conflict = Extract<Timeline, { readonly kind: 'conflict' }>;
 
 /** The findings of the checks and those of the schedule. */
 export function findingsOf(file: ProjectFile, section: PlacedSection): readonly PlacedFinding[] {
+  if (section.analysis.findings.length === 0 && !mayBeScheduled(file, section.section)) return NOTHING;
   const here = { file, section };
   const own = section.analysis.findings.map(finding => ({ finding, fixIn: here }));
   if (section.section.kind === 'plan') return [...own, ...planFindings(file, section)];
@@ -35,6 +36,9 @@ export function findingsOf(file: ProjectFile, section: PlacedSection): readonly 
   const related = timeline.facts.flatMap(({ text, place }): readonly Related[] => (place === undefined ? [] : [{ place, message: text }]));
   return [...own, { finding: conflictFinding(timeline, { place: formula.namePlace, related, message: timeline.message }, section.analysis.section), fixIn: here }];
 }
+
+/** Most sections have no findings and no time: an edit asks all sections of the file. */
+const NOTHING: readonly PlacedFinding[] = [];
 
 /** Orders that cannot be ready in time, each looked at by itself. */
 function planFindings(file: ProjectFile, plan: PlacedSection): readonly PlacedFinding[] {

@@ -45,6 +45,11 @@ export function scheduleOf(file: ProjectFile, { section, analysis: { formula } }
   return chosen && scheduled(formula, requestIn(file, chosen.zone, chosen.anchor), undefined);
 }
 
+/** Whether anybody may say a time for a section. */
+export function mayBeScheduled(file: ProjectFile, { kind }: PlacedSection['section']): boolean {
+  return kind === 'plan' || file.chosenTimes.length > 0 || plansIn(file).length > 0;
+}
+
 const plans = new WeakMap<ProjectFile, readonly PlacedSection[]>();
 
 /** Every section of a file asks for its plans. */

@@ -125,7 +125,6 @@ describe('a check with a fault', () => {
     section,
     formula: undefined,
     totals: undefined,
-    sheet: undefined,
     catalogue: builtInCatalogue,
     useProblem: undefined, namesakes: undefined,
     day: undefined,

@@ -1,8 +1,8 @@
 import type { Temperature } from '../../../../grammar';
-import type { Place } from '../../formula/model';
+import type { Place, Section } from '../../formula/model';
 import type { Finding } from '../check';
 import { defineCheck } from '../define';
-import { linesOf, placeOf, valuesIn } from '../walk';
+import { inEachBlock, linesOfBlock, placeOf, valuesIn } from '../walk';
 
 export const roomNotSaid = defineCheck({
   code: 'room-not-said',
@@ -42,23 +42,9 @@ steps
       return [];
     }
     const said = { room: formula.roomCelsius !== null, fridge: formula.fridgeCelsius !== null };
-    const uses: Record<'room' | 'fridge', Place[]> = { room: [], fridge: [] };
-    const scan = (block: number, node: object) => {
-      for (const value of valuesIn(node)) {
-        if (isWord(value)) {
-          uses[value.kind].push(placeOf(block, value));
-        }
-      }
-    };
-    section.blocks.forEach((block, index) => scan(index, block.head.node));
-    for (const { block, line } of linesOf(section)) {
-      // A record says on its own how warm it was.
-      if (section.blocks[block]?.head.node.kind !== 'record') {
-        scan(block, line.node);
-      }
-    }
+    const uses = wordsIn(section);
     return (['room', 'fridge'] as const).flatMap((word) => {
-      const [first, ...others] = uses[word].sort((a, b) => a.block - b.block || a.start - b.start);
+      const [first, ...others] = uses.filter(({ kind }) => kind === word).map(({ place }) => place).sort((a, b) => a.block - b.block || a.start - b.start);
       if (first === undefined || said[word]) {
         return [];
       }
@@ -77,6 +63,14 @@ steps
   },
 });
 
-function isWord(value: object): value is Extract<Temperature, { readonly kind: 'room' | 'fridge' }> {
+type Word = Extract<Temperature, { readonly kind: 'room' | 'fridge' }>;
+
+/** A record says on its own how warm it was. */
+const wordsIn: (section: Section) => readonly { readonly kind: Word['kind']; readonly place: Place }[] = inEachBlock((block, index) => {
+  const nodes = [block.head.node, ...(block.head.node.kind === 'record' ? [] : linesOfBlock(block, index).map(({ line }) => line.node))];
+  return nodes.flatMap((node) => valuesIn(node)).filter(isWord).map((value) => ({ kind: value.kind, place: placeOf(index, value) }));
+});
+
+function isWord(value: object): value is Word {
   return 'kind' in value && (value.kind === 'room' || value.kind === 'fridge') && 'start' in value;
 }

@@ -3,9 +3,10 @@
  * as every other finding, and its place in the catalogue.
  */
 import type { Problem, ProblemCode } from '../../../../grammar';
+import type { Section } from '../../formula/model';
 import type { Check, Fix } from '../check';
 import { defineCheck, type Found, type Rule } from '../define';
-import { placeOf } from '../walk';
+import { inEachBlock, placeOf, remembering } from '../walk';
 
 type Page = Pick<Rule, 'title' | 'why' | 'trips' | 'passes' | 'fixed'> & Partial<Pick<Rule, 'severity'>>;
 
@@ -198,19 +199,23 @@ export const unreadable: readonly Check[] = (Object.keys(PAGES) as ProblemCode[]
     severity: 'error',
     source: 'definition of the language',
     ...PAGES[code],
-    find: ({ section }) =>
-      section.blocks.flatMap((block, index) =>
-        block.problems
-          .filter((problem) => problem.code === code)
-          .map(
-            ({ fix, message, ...span }): Found => ({
-              place: placeOf(index, span),
-              message,
-              fixes: fix === undefined ? [] : [asFix(index, fix, CERTAIN.has(code))],
-            }),
-          ),
-      ),
+    find: ({ section }) => {
+      const problems = problemsOf(section);
+      return problems.length === 0 ? problems : problems.filter((problem) => problem.code === code);
+    },
   }),
+);
+
+/** Looked for once for all of these checks: hardly any section has a problem. */
+const problemsOf: (section: Section) => readonly (Found & { readonly code: ProblemCode })[] = remembering(
+  inEachBlock((block, index) =>
+    block.problems.map(({ code, fix, message, ...span }) => ({
+      code,
+      place: placeOf(index, span),
+      message,
+      fixes: fix === undefined ? [] : [asFix(index, fix, CERTAIN.has(code))],
+    })),
+  ),
 );
 
 function asFix(block: number, { title, edits }: NonNullable<Problem['fix']>, certain: boolean): Fix {

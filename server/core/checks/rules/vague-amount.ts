@@ -1,7 +1,8 @@
 import type { Duration, PinchAmount } from '../../../../grammar';
+import type { Section } from '../../formula/model';
 import type { Found } from '../define';
 import { defineCheck } from '../define';
-import { linesOf, placeOf, textAt, valuesIn } from '../walk';
+import { inEachBlock, linesOfBlock, placeOf, valuesIn } from '../walk';
 import { grams, minutes } from '../words';
 
 /** What the language says a pinch is counted as. */
@@ -40,37 +41,40 @@ dough
   20 g      salt
   0.3 g     cinnamon
 `,
-  find: ({ section }) =>
-    linesOf(section).flatMap(({ block, line }): readonly Found[] =>
-      valuesIn(line.node).flatMap((value): readonly Found[] => {
-        if (isPinch(value) && value.bracket === undefined) {
-          const place = placeOf(block, value);
-          const weight = grams((value.quantity?.low.value ?? 1) * PINCH_GRAMS);
-          return [
-            {
-              place,
-              message: `A pinch is a guess: this is counted as ${weight}. If it matters, write the weight.`,
-              fixes: [{ title: `Write ${weight}`, certain: false, edits: [{ place, newText: weight }] }],
-            },
-          ];
-        }
-        if (isVagueDuration(value)) {
-          const place = placeOf(block, value);
-          const newText = `${minutes(value.lowMinutes).replace(' h', '')} to ${minutes(value.highMinutes)}`;
-          return [
-            {
-              place,
-              message:
-                `“${textAt(section, place)}” is a guess: it is counted as ${newText}. Write the hours to get a time ` +
-                'for each step.',
-              fixes: [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }],
-            },
-          ];
-        }
-        return [];
-      }),
-    ),
+  find: ({ section }) => vagueIn(section),
 });
+
+const vagueIn: (section: Section) => readonly Found[] = inEachBlock((own, index) =>
+  linesOfBlock(own, index).flatMap(({ block, line }): readonly Found[] =>
+    valuesIn(line.node).flatMap((value): readonly Found[] => {
+      if (isPinch(value) && value.bracket === undefined) {
+        const place = placeOf(block, value);
+        const weight = grams((value.quantity?.low.value ?? 1) * PINCH_GRAMS);
+        return [
+          {
+            place,
+            message: `A pinch is a guess: this is counted as ${weight}. If it matters, write the weight.`,
+            fixes: [{ title: `Write ${weight}`, certain: false, edits: [{ place, newText: weight }] }],
+          },
+        ];
+      }
+      if (isVagueDuration(value)) {
+        const place = placeOf(block, value);
+        const newText = `${minutes(value.lowMinutes).replace(' h', '')} to ${minutes(value.highMinutes)}`;
+        return [
+          {
+            place,
+            message:
+              `“${own.text.slice(place.start, place.end)}” is a guess: it is counted as ${newText}. Write the hours to get a time ` +
+              'for each step.',
+            fixes: [{ title: `Write ${newText}`, certain: false, edits: [{ place, newText }] }],
+          },
+        ];
+      }
+      return [];
+    }),
+  ),
+);
 
 function isPinch(value: object): value is PinchAmount {
   return 'kind' in value && value.kind === 'pinch' && 'start' in value;
