@@ -158,6 +158,12 @@ describe('the preview of a formula', () => {
     });
   });
 
+  test('a short day has quarters or halves of hours on its axis', () => {
+    const hours = (minutes: number): unknown => [...previewOf(`dish "Crumbs"\npart\n  200 g sugar\nsteps\n  bake ${minutes} min at 170 C\n`)!.html.matchAll(/class="hour-label"[^>]*>([\d:]+)</g)].map(([, hour]) => hour);
+    expect(hours(50)).toEqual(['07:15', '07:30', '07:45', '08:00']);
+    expect(hours(100)).toEqual(['06:30', '07:00', '07:30', '08:00']);
+  });
+
   test('hands at work are told apart by shape and by words, not by colour', () => {
     expect(html).toMatch(/<svg class="step hands-on"[^>]*><title>mix, 8 min, hands at work, Fri 13:32 – 13:40, can begin 11:32 to 15:32</);
     expect(html).toMatch(/<svg class="step waiting"[^>]*><title>retard, 12 h, Fri 17:20 – 05:20 Sat, into the fridge, out of the fridge, can begin 15:20 to 19:20</);

@@ -64,7 +64,19 @@ export function ticksOf(fromMs: number, toMs: number, zone: string, wanted = 8):
     }
   }
   if (night !== undefined && night < toMs) nights.push({ fromMs: night, toMs });
-  return { hours, days, nights };
+  return { hours: spanHours > SHORT_HOURS ? hours : minuteTicks(fromMs, toMs, zone, spanHours > 1 ? 30 : 15), days, nights };
+}
+
+/** Up to so long, whole hours are too few. */
+const SHORT_HOURS = 2;
+
+function minuteTicks(fromMs: number, toMs: number, zone: string, every: number): readonly Tick[] {
+  const ticks: Tick[] = [];
+  for (let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS; ms <= toMs; ms += QUARTER_MS) {
+    const { time } = formatInstant(ms, zone);
+    if (Number(time.slice(3)) % every === 0) ticks.push({ ms, label: time });
+  }
+  return ticks;
 }
 
 function hourOf(time: string): number {
