@@ -57,8 +57,10 @@ export const exportVerb: Verb = {
     const form = formAskedFor(options);
     const given = TIMES.filter((name) => options.has(name));
     if (TIMELESS.includes(form) && given.length > 0) throw new Refusal(`${form} has no times in it: leave ${given.map((name) => `--${name}`).join(' and ')} out.`);
-    const { entries, status } = await entriesAskedFor(options, surroundings, form);
-    if (entries.length === 0) return status;
+    const { entries: asked, status } = await entriesAskedFor(options, surroundings, form);
+    // A calendar has no place for what could not be placed, and an empty one is of no use.
+    const entries = form === 'ics' ? asked.filter(({ timeline }) => timeline?.kind === 'placed') : asked;
+    if (entries.length === 0) return worst(status, 1);
     const out = options.get('out');
     if (out === undefined) {
       terminal.out(exported(form, entries, nowMs));
@@ -119,7 +121,7 @@ async function entriesAskedFor(options: Options, surroundings: Surroundings, for
     if (asks === undefined) here.set(entry.settings, (asks = askedHere({ ...asked, anchor }, entry.settings, surroundings, say)));
     const { zone, hoursOff, conditions } = asks;
     const timeline = timelineOf(scaled.formula, { anchor: asks.anchor, zone, hoursOff, conditions });
-    if (timeline.kind === 'conflict') {
+    if (timeline.kind === 'conflict' || (timeline.kind === 'empty' && form === 'ics')) {
       terminal.say(scheduleText({ entry: scaled, timeline }).trimEnd());
       status = worst(status, 1);
     } else if (timeline.kind === 'placed' && timeline.startMs < nowMs && asks.anchor.epochMs >= nowMs) {

@@ -174,6 +174,16 @@ describe('what is asked', () => {
     expect(out).toContain('- **Day 1**');
   });
 
+  test('a calendar of nothing is not written', async () => {
+    const folder = workspace({ 'tight.bake': CONFLICT, 'book.bake': BOOK });
+    const tight = await proofsheet(['export', 'tight.bake', '--ready', '2027-03-13 08:00', '--asleep', '22:30 to 06:00', '--out', 'tight.ics'], { cwd: folder });
+    expect(tight.status).toBe(1);
+    expect(tight.err).toMatch(/^Too tight\n/);
+    const none = await proofsheet(['export', 'book.bake', '--formula', 'Con', '--ready', '2027-03-13 08:00', '--out', 'con.ics'], { cwd: folder });
+    expect(none).toMatchObject({ status: 1, err: 'Con\nNo steps to place: write a "steps" block.\n' });
+    expect(files(folder)).toEqual(['book.bake', 'tight.bake']);
+  });
+
   test('the same JSON as the sheet', async () => {
     const [one, other] = await Promise.all([ran(['export', '-', '--to', 'json'], { input: BOOK }), ran(['sheet', '-', '--json'], { input: BOOK })]);
     expect(one.out).toBe(other.out);

@@ -2,16 +2,17 @@
  * Cards as one page of HTML that stands alone: its style is in it, there is no script, and its content policy lets nothing be
  * loaded. Everything from a file is escaped.
  */
+import { named } from '../facts/words';
+import { counted } from '../numbers';
 import { html, type Markup } from '../preview/html';
 import { NOT_KNOWN, type Card, type CardLine, type CardPart, type CardTimeline, type MethodStep, type Span } from './model';
 import { STYLE, STYLE_HASH } from './style';
 
 const POLICY = `default-src 'none'; style-src '${STYLE_HASH}'; base-uri 'none'; form-action 'none'`;
 
-/** A whole document; several cards are headed by a list of them, and each is printed on a page of its own. */
+/** A whole document; several cards are headed by a list of them, which is not printed, and each is printed on a page of its own. */
 export function cardsHtml(cards: readonly Card[]): string {
   const isOne = cards.length === 1;
-  const title = isOne ? (cards[0]?.title ?? '') : cards.map((card) => card.title).join(', ');
   const page = html`<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -19,12 +20,12 @@ export function cardsHtml(cards: readonly Card[]): string {
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<title>${title}</title>
+<title>${named(cards.map(({ title }) => title), 3)}</title>
 <style>${{ markup: STYLE }}</style>
 </head>
 <body>
 <main>
-${cards.map((card, index) => cardHtml(card, index + 1, isOne))}</main>
+${!isOne && contents(cards)}${cards.map((card, index) => cardHtml(card, index + 1, isOne))}</main>
 </body>
 </html>
 `;
@@ -32,16 +33,23 @@ ${cards.map((card, index) => cardHtml(card, index + 1, isOne))}</main>
   return page.markup.replace(/(\d) (?=°)/g, '$1\u00a0');
 }
 
-/** The first card's name heads the page; the others' are as high as its sections would be, so that there is one first heading. */
+function contents(cards: readonly Card[]): Markup {
+  return html`<header class="contents">
+<h1 class="label">${counted(cards.length, 'formula')}</h1>
+<nav aria-label="Formulas"><ul>${cards.map(({ title }, index) => html`<li><a href="#title-${index + 1}">${title}</a></li>`)}</ul></nav>
+</header>
+`;
+}
+
+/** The name of an only card heads the page; those of several stand one lower, and all that is in them. */
 function cardHtml(card: Card, number: number, isOnly: boolean): Markup {
   const id = (name: string): string => `${name}-${String(number)}`;
-  const isTop = isOnly || number === 1;
-  const title = isTop ? html`<h1 class="title" id="${id('title')}">${card.title}</h1>` : html`<h2 class="title" id="${id('title')}">${card.title}</h2>`;
+  const title = isOnly ? html`<h1 class="title" id="${id('title')}">${card.title}</h1>` : html`<h2 class="title" id="${id('title')}">${card.title}</h2>`;
   const section: Section = (name, label, content) => html`<section class="${name}" aria-labelledby="${isOnly ? id(name) : `${id(name)} ${id('title')}`}">
-${isTop ? html`<h2 class="label" id="${id(name)}">${label}</h2>` : html`<h3 class="label" id="${id(name)}">${label}</h3>`}
+${isOnly ? html`<h2 class="label" id="${id(name)}">${label}</h2>` : html`<h3 class="label" id="${id(name)}">${label}</h3>`}
 ${content}</section>
 `;
-  const minor = (text: string): Markup => (isTop ? html`<h3 class="minor">${text}</h3>` : html`<h4 class="minor">${text}</h4>`);
+  const minor = (text: string): Markup => (isOnly ? html`<h3 class="minor">${text}</h3>` : html`<h4 class="minor">${text}</h4>`);
   return html`<article class="card" aria-labelledby="${id('title')}">
 <header>
 ${title}

@@ -4,16 +4,19 @@
  * The hash by which the page's content policy lets this style in, and nothing else: SHA-256 of `STYLE`, base64. A test works it out
  * anew and says what it must be.
  */
-export const STYLE_HASH = 'sha256-s+0wq6doezacliXAPOYaYxGw9GImNCzkt7cB8iIUY5U=';
+export const STYLE_HASH = 'sha256-NkqE3ZhQ2rw9kjGIWaYe602zPTYnWrdu6t7scU+vkuI=';
 
 export const STYLE = `
-:root { color-scheme: light dark; --ink: #1d211f; --quiet: #56605a; --line: #c9cec9; --rule: #31443c; --paper: #fff; --wash: #f4f5f2; --warn: #7a3b00; }
+:root { color-scheme: light dark; --ink: #1d211f; --quiet: #56605a; --line: #c9cec9; --rule: #31443c; --paper: #fff; --warn: #7a3b00; }
 @media (prefers-color-scheme: dark) {
-  :root { --ink: #e6e8e4; --quiet: #a9b2ab; --line: #49524c; --rule: #9dbbab; --paper: #191c1a; --wash: #222724; --warn: #f0b27a; }
+  :root { --ink: #e6e8e4; --quiet: #a9b2ab; --line: #49524c; --rule: #9dbbab; --paper: #191c1a; --warn: #f0b27a; }
 }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 15px/1.45 'Helvetica Neue', Helvetica, Arial, 'Liberation Sans', system-ui, sans-serif; }
 main { max-width: 62rem; margin: 0 auto; padding: 1.5rem 1.25rem 3rem; }
+.contents { margin-bottom: 2.5rem; }
+.contents ul { padding-left: 1.1em; }
+a { color: var(--rule); }
 .card + .card { margin-top: 4rem; padding-top: 2rem; border-top: 3px double var(--rule); }
 .title, .label { font-family: 'Iowan Old Style', 'Palatino Linotype', Palatino, 'Book Antiqua', 'Liberation Serif', Georgia, serif; font-weight: 600; color: var(--rule); overflow-wrap: anywhere; }
 .title { margin: 0; font-size: 2rem; line-height: 1.15; letter-spacing: -.01em; }
@@ -63,9 +66,10 @@ li { padding: .1rem 0; }
 }
 @page { margin: 10mm 12mm; }
 @media print {
-  :root { color-scheme: light; --ink: #000; --quiet: #3c423f; --line: #b9beb9; --rule: #24332d; --paper: #fff; --wash: #fff; --warn: #000; }
+  :root { color-scheme: light; --ink: #000; --quiet: #3c423f; --line: #b9beb9; --rule: #24332d; --paper: #fff; --warn: #000; }
   body { font-size: 8pt; line-height: 1.24; }
   main { max-width: none; padding: 0; }
+  .contents { display: none; }
   .card + .card { break-before: page; margin: 0; padding: 0; border: 0; }
   .title { font-size: 18pt; }
   .label { font-size: 10.5pt; }

@@ -51,12 +51,21 @@ describe('the content policy', () => {
     const page = exported('html', exportsOf(NASTY), 0).replace(`<style>${STYLE}</style>`, '');
     const tags = [...page.matchAll(/<([a-z][a-z0-9]*)((?:\s[^<>]*)?)>/g)].map(([, tag, attributes]) => [tag!, attributes!] as const);
     expect(new Set(tags.map(([tag]) => tag))).not.toContain('script');
-    for (const [, attributes] of tags) expect(attributes).not.toMatch(/\s(?:on\w+|style|src|href)=/);
+    for (const [, attributes] of tags) expect(attributes).not.toMatch(/\s(?:on\w+|style|src)=|\shref=(?!\"#)/);
     expect(page).not.toMatch(/<(?:script|img|svg|i|link|iframe|object|base|form)[\s>]/);
     // The words are there all the same.
     expect(page).toContain('&lt;script&gt;alert(1)&lt;/script&gt; &amp; `Co` | *pão* ]]&gt;');
     expect(page).toContain('&lt;svg onload=alert(3)&gt;');
   });
+});
+
+test('several cards have one first heading and a list that leads to each; one card is headed by its name', async () => {
+  const many = exported('html', await sampleEntries('notebook.md'), 0);
+  expect([...many.matchAll(/<h1[^>]*>(.*?)<\/h1>/g)].map(([, text]) => text)).toEqual(['2 formulas']);
+  expect([...many.matchAll(/<a href="#(title-\d)">(.*?)<\/a>/g)].map(([, id, text]) => many.includes(`<h2 class="title" id="${id!}">${text!}</h2>`))).toEqual([true, true]);
+  const one = exported('html', await sampleEntries('knots.bake'), 0);
+  expect([...one.matchAll(/<h1[^>]*>(.*?)<\/h1>/g)].map(([, text]) => text)).toEqual(['Cardamom knots']);
+  expect(one).not.toContain('<nav');
 });
 
 test('allergens are set off in bold, and in capitals for who does not see bold', async () => {
