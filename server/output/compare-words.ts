@@ -53,7 +53,7 @@ export function toldSection(section: SectionChanges, lists: 'eu' | 'us' | 'both'
   return {
     title: titleOf(section),
     whole: wholeWords(section),
-    allergens: allergenWords(of('allergen'), lists),
+    allergens: allergenWords(section, of('allergen'), lists),
     totals: of('total').map(totalWords),
     groups: [...groups].map(([title, told]) => ({ title: title === HEAD ? headTitle(section) : title, changes: told })),
     findings: of('finding').map(({ before, after }) => ({ came: after !== undefined, severity: (after ?? before)?.severity ?? 'info', words: findingWords(after ?? before) })),
@@ -124,13 +124,16 @@ export function factorText(factor: number): string {
 // --- allergens --------------------------------------------------------------------------------------------------------
 
 /** Those of both lists that are called alike in one line. */
-function allergenWords(changes: readonly Change[], lists: 'eu' | 'us' | 'both'): readonly string[] {
+function allergenWords({ before: was, after: is }: SectionChanges, changes: readonly Change[], lists: 'eu' | 'us' | 'both'): readonly string[] {
+  // What is dropped as a whole takes its allergens along, and nobody has to know; what is new brings its own.
+  if (is === undefined) return [];
+  const gained = was === undefined ? 'with the allergens' : 'allergens gained';
   const told = new Map<string, { readonly start: string; readonly label: string; readonly from: string; readonly lists: string[] }>();
   for (const { before, after } of changes) {
     const fact = after ?? before;
     if (fact === undefined || (lists !== 'both' && fact.list !== 'check' && fact.list !== lists)) continue;
     const label = allergenLabels([fact.name], fact.list === 'us' ? 'us' : 'eu')[0] ?? fact.name;
-    const start = fact.list === 'check' ? (after === undefined ? 'no longer to check on the label' : 'check the label for') : after === undefined ? 'allergens lost' : 'allergens gained';
+    const start = fact.list === 'check' ? (after === undefined ? 'no longer to check on the label' : 'check the label for') : after === undefined ? 'allergens lost' : gained;
     const from = printable(fact.text ?? '');
     const key = `${start} ${label} ${from}`;
     const known = told.get(key);
@@ -311,8 +314,21 @@ export function summaryWords(sections: readonly SectionChanges[], lists: 'eu' | 
     numbered(count((one) => !isFormula(one) && !isQuiet(one)), 'other block differs', 'other blocks differ'),
     numbered(quiet, 'differs in layout and wording only', 'differ in layout and wording only'),
   ].filter((words) => words !== '');
-  const allergens = sections.flatMap((section) => toldSection(section, lists).allergens.map((words) => words.replace(/ \(.*| from .*|, from .*/, '')));
-  return [`${parts.join(', ')}.`, ...[...new Set(allergens)].map((words) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`)].join(' ');
+  return [`${parts.join(', ')}.`, ...allergenSentences(sections.filter(both), lists)].join(' ');
+}
+
+/** `Allergens gained: nuts (walnut).` Of formulas that were there before and still are. */
+function allergenSentences(sections: readonly SectionChanges[], lists: 'eu' | 'us' | 'both'): readonly string[] {
+  const told = new Map<string, Set<string>>();
+  for (const { before, after } of sections.flatMap(({ changes }) => changes.filter(({ what }) => what === 'allergen'))) {
+    const fact = after ?? before;
+    if (fact === undefined || fact.list === 'check' || (lists !== 'both' && fact.list !== lists)) continue;
+    const start = after === undefined ? 'Allergens lost' : 'Allergens gained';
+    const labels = told.get(start) ?? new Set<string>();
+    labels.add(printable(allergenLabels([fact.name], fact.list === 'us' ? 'us' : 'eu')[0] ?? fact.name));
+    told.set(start, labels);
+  }
+  return [...told].map(([start, labels]) => `${start}: ${[...labels].join(', ')}.`);
 }
 
 function numbered(count: number, one: string, many: string): string {

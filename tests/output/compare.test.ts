@@ -40,8 +40,18 @@ describe('on a terminal', () => {
     bake                    40 min → 45 min
     bake                    230 °C → 240 °C
 
-1 formula changed. Allergens gained: nuts. Allergens gained: tree nuts.
+1 formula changed. Allergens gained: nuts (walnut), tree nuts (walnut).
 `);
+  });
+
+  it('of a formula that is new tells the allergens it has, and of one that is dropped none', () => {
+    const nutty = `${loaf('700 g')}\n${loaf('500 g', '  100 g     walnuts\n', 'Walnut loaf')}`;
+    const lines = compareText(compared(loaf('700 g'), nutty), { width: 100, allergens: 'eu' }).split('\n');
+    expect(lines.slice(0, 4)).toEqual([
+      'Walnut loaf', '  new, 1620 g of dough', '  with the allergens: cereals containing gluten (wheat) (EU list), from bread flour', '  with the allergens: nuts (walnut) (EU list), from walnuts',
+    ]);
+    expect(lines.at(-2)).toBe('1 formula is new.');
+    expect(compareText(compared(nutty, loaf('700 g')), { width: 100 })).toMatch(/^Walnut loaf\n {2}dropped\n[^]*\n1 formula was dropped\.\n$/);
   });
 
   it('says what is no change at all in a line', () => {
@@ -70,7 +80,7 @@ describe('as a comment on a change', () => {
   it('has the summary first, a table of totals, and the rest folded', () => {
     const markdown = compareMarkdown(WETTER, { allergens: 'eu' });
     expect(markdown.split('\n').slice(0, 8)).toEqual([
-      '**1 formula changed. Allergens gained: nuts.**', '', '### Loaf', '', '- **allergens gained: nuts (walnut) (EU list), from walnuts**', '', '| total | before | after |', '|---|--:|--:|',
+      '**1 formula changed. Allergens gained: nuts (walnut).**', '', '### Loaf', '', '- **allergens gained: nuts (walnut) (EU list), from walnuts**', '', '| total | before | after |', '|---|--:|--:|',
     ]);
     expect(markdown).toContain('<details><summary>4 changes in what is weighed and done</summary>\n\n**dough**\n\n- water: 700 g → 750 g (70.0 → 75.0 %)\n');
     expect(markdown).toContain('</details>');

@@ -78,6 +78,10 @@ function compareItems(before: readonly Item[], after: readonly Item[]): Found[] 
     return known;
   };
   for (const [a, b] of bestPairs(left(before, takenBefore), left(after, takenAfter), LEAST_LIKENESS, (x, y) => formulaLikeness(contentsOf(x), contentsOf(y)))) pair(a, b);
+  // A file with one formula is the story of that formula, and whoever names two such files wants the two compared.
+  const [only, more] = before.filter(isFormula);
+  const [other, others] = after.filter(isFormula);
+  if (only !== undefined && other !== undefined && more === undefined && others === undefined && !takenBefore.has(only) && !takenAfter.has(other)) pair(only, other);
   for (const item of before) if (!takenBefore.has(item)) found.push({ changes: onlyOneSide(item.one, item.path, 'before'), from: item.at, to: undefined });
   for (const item of after) if (!takenAfter.has(item)) found.push({ changes: onlyOneSide(item.one, item.path, 'after'), from: undefined, to: item.at });
   return found;

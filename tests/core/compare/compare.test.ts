@@ -177,6 +177,11 @@ describe('everything else', () => {
     expect(told(sections).filter((line) => line.startsWith('formula'))).toEqual(['formula-file Flatbread: b.bake -> a.bake', 'formula-name Country loaf -> Cais loaf', 'formula-file Country loaf -> Cais loaf: a.bake -> c.bake']);
   });
 
+  it('two files of one formula each are compared, whatever they are called', () => {
+    const flat = 'formula "Flatbread"\n\ndough\n  500 g bread flour\n  300 g water\n  10 g salt\n';
+    expect(told(compared(LOAF, flat))).toEqual(expect.arrayContaining(['formula-name Country loaf -> Flatbread', 'part levain -> –: 132 g levain -> –']));
+  });
+
   it('shares for grams are the same dough in other words', () => {
     expect(after(['640 g     water', '71.1 %    water'], ['20 g      salt', '2.22 %    salt'])).toEqual(['rewritten Country loaf']);
   });
