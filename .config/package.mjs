@@ -7,8 +7,8 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statS
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
+import { filesOf } from './bundles.mjs';
 import { textFor } from './package-pages.mjs';
-import { fileOf } from './parts.mjs';
 
 const root = path.join(import.meta.dirname, '..');
 const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
@@ -27,7 +27,7 @@ const extension = {
   files: [
     'README.md', 'CHANGELOG.md', 'LICENSE',
     ...filesNamedBy(manifest), // its code, colours, pictures
-    ...['server.cjs', 'server.browser.js'].flatMap((file) => ['', 'findings', 'features'].map((part) => fileOf(`dist/${file}`, part))),
+    ...filesOf('dist/server.cjs'), ...filesOf('dist/server.browser.js'),
     'dist/preview.js', 'dist/preview.css', 'dist/licences.txt',
     // Findings lead to the page of checks, and that one to where its numbers come from.
     'grammar/README.md', 'server/core/checks/README.md', 'server/core/constants.md', 'server/core/ingredients/README.md',
@@ -41,7 +41,7 @@ const commandLine = {
     ...Object.fromEntries(['name', 'version', 'description', 'keywords', 'license', 'bin'].map((key) => [key, manifest[key]])),
     engines: { node: manifest.engines.node },
   },
-  files: ['README.md', 'LICENSE', ...['', 'check', 'verbs'].map((part) => fileOf('dist/cli.cjs', part)), 'dist/licences.txt'],
+  files: ['README.md', 'LICENSE', ...filesOf('dist/cli.cjs'), 'dist/licences.txt'],
 };
 
 /** Writes the extension to `to/proofsheet-VERSION.vsix` and says its path. */

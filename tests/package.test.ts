@@ -164,7 +164,7 @@ it('gives the licence of every library whose code is in', () => {
 
 it('is named in the README by the names it has', () => {
   const readme = readFileSync(path.join(root, 'README.md'), 'utf8');
-  expect([...readme.matchAll(/proofsheet-[\d.]+\.\w+/g)].map(([name]) => name).sort()).toEqual([TGZ, TGZ, VSIX, VSIX]);
+  expect(new Set([...readme.matchAll(/proofsheet-[\d.]+\.\w+/g)].map(([name]) => name))).toEqual(new Set([TGZ, VSIX]));
 });
 
 /** The files of a tar archive as npm writes it: headers of 512 bytes, contents in blocks of 512. */

@@ -1,7 +1,6 @@
 /** From the words of a command line to an exit status. Everything that goes wrong ends here, as a sentence. */
 import { version } from '../../package.json';
 import { printable } from '../output/width';
-import { generalHelp, verbHelp } from './help';
 import { didYouMean } from './nearest';
 import { readOptions } from './options';
 import { Refusal, type ExitStatus } from './refusal';
@@ -46,7 +45,7 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
   const { terminal } = surroundings;
   const [word, ...rest] = args;
   if (word === undefined) {
-    terminal.say(generalHelp(await allVerbs()).trimEnd());
+    terminal.say((await helpOnAll()).trimEnd());
     return 2;
   }
   if (word === '--version' || word === '-V') {
@@ -55,7 +54,7 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
   }
   if (word === '--help' || word === '-h' || word === 'help') {
     const about = await VERBS.get(rest[0] ?? '')?.();
-    terminal.out(about === undefined ? generalHelp(await allVerbs()) : verbHelp(about));
+    terminal.out(about === undefined ? await helpOnAll() : await helpOn(about));
     return 0;
   }
   const verb = await VERBS.get(word)?.();
@@ -63,14 +62,19 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
   // Asked for help, whatever else stands there; a file of that name comes after `--`.
   const asks = rest.slice(0, rest.includes('--') ? rest.indexOf('--') : undefined);
   if (asks.includes('--help') || asks.includes('-h')) {
-    terminal.out(verbHelp(verb));
+    terminal.out(await helpOn(verb));
     return 0;
   }
   return verb.run(readOptions(verb.name, rest, verb.options), surroundings);
 }
 
-function allVerbs(): Promise<readonly Verb[]> {
-  return Promise.all([...VERBS.values()].map(read => read()));
+async function helpOnAll(): Promise<string> {
+  const { generalHelp } = await import('./help');
+  return generalHelp(await Promise.all([...VERBS.values()].map(read => read())));
+}
+
+async function helpOn(verb: Verb): Promise<string> {
+  return (await import('./help')).verbHelp(verb);
 }
 
 function notAVerb(word: string): string {
