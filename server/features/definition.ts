@@ -1,9 +1,10 @@
 /** Where the thing under the cursor is made: a part, an ingredient of one's own, a formula, a used file. */
 import type { LocationLink, Range } from 'vscode-languageserver';
+import type { Block, Span } from '../../grammar';
 import { sourceOf } from '../core/variant/places';
 import type { LoadedFile, ProjectFile } from '../project/file';
 import { offsetsOfSection, sectionOfBlock } from '../project/file';
-import { nameAt } from './shared/names';
+import { nameAt, withoutQuotes } from './shared/names';
 import type { Occurrence } from './shared/names';
 import { makingsOf } from './shared/places';
 import { changeHolding } from './shared/variant-words';
@@ -26,13 +27,21 @@ function changedLines(file: ProjectFile, name: Occurrence): LocationLink[] {
   if (at < written.start || at > written.end) return [];
   return found.change.lines.flatMap(line => {
     const source = sourceOf(found.variant.base, line);
-    return source === undefined ? [] : [file, ...file.visible].flatMap(place => place.tree.blocks.flatMap(({ block, offset }) => (block !== source.block ? [] : [{
+    const named = source && nameSpan(source);
+    return source === undefined || named === undefined ? [] : [file, ...file.visible].flatMap(place => place.tree.blocks.flatMap(({ block, offset }) => (block !== source.block ? [] : [{
       targetUri: place.uri,
       targetRange: place.lineIndex.rangeOf(offset + source.start, offset + source.end),
-      targetSelectionRange: place.lineIndex.rangeOf(offset + source.start, offset + source.end),
+      targetSelectionRange: place.lineIndex.rangeOf(offset + named.start, offset + named.end),
       originSelectionRange: file.lineIndex.rangeOf(name.start, name.end),
     }])));
   });
+}
+
+/** Where the name stands in a line of ingredients, its quotes left out. */
+function nameSpan({ block, start }: Span & { readonly block: Block }): Span | undefined {
+  const node = block.lines.find(line => line.start === start)?.node;
+  const name = node?.kind === 'ingredient' ? node.name : node?.kind === 'flour-share' ? node.part : node?.kind === 'uses' ? node.formula : undefined;
+  return name && withoutQuotes(block.text, name);
 }
 
 function makings(file: ProjectFile, name: Occurrence): LocationLink[] {

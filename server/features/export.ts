@@ -39,7 +39,7 @@ function entryOf(file: ProjectFile, section: PlacedSection): ExportEntry | undef
   if (formula === undefined || totals === undefined || sheet === undefined) return undefined;
   const schedule = scheduleOf(file, section);
   return {
-    section: section.section, formula, totals, sheet,
+    section: section.analysis.section, formula, totals, sheet,
     lineOf: (place) => file.lineIndex.positionAt(section.offsetsOf(place).start).line + 1,
     label: file.settings, settings: file.settings,
     timeline: schedule?.timeline, ...(schedule?.request.hoursOff !== undefined && { hoursOff: schedule.request.hoursOff }),

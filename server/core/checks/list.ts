@@ -10,6 +10,7 @@ import { changeMatchesNothing } from './rules/change-matches-nothing';
 import { changeTwice } from './rules/change-twice';
 import { changeUnclear } from './rules/change-unclear';
 import { changeWithoutBase } from './rules/change-without-base';
+import { setWeightForShare } from './rules/set-weight-for-share';
 import { swapChangesKind } from './rules/swap-changes-kind';
 import { baseCycle } from './rules/base-cycle';
 import { bakeTooLong } from './rules/bake-too-long';
@@ -324,6 +325,7 @@ export const topics: readonly { readonly title: string; readonly checks: readonl
       changeTwice,
       changeElsewhereToo,
       swapChangesKind,
+      setWeightForShare,
     ],
   },
   {

@@ -191,6 +191,10 @@ describe('changes that cannot be made', () => {
     expect(said(text.replace('pistachios\n', 'pistachios\n  swap walnuts for pistachios in soaker\n'))).toEqual([]);
   });
 
+  test('a base whose name two formulas have', () => {
+    expect(said(RYE + variant('') + RYE).filter((one) => one.startsWith('formula-twice'))).toEqual(['formula-twice at "Rye"', 'formula-twice at "Rye"', 'formula-twice at "Rye"']);
+  });
+
   test('a part that is dropped is no ingredient of another', () => {
     const base = 'formula "Rye"\n\nsoaker "seeds"\n  50 g pumpkin seeds\n  50 g water\n\ndough\n  500 g bread flour\n  300 g water\n  10 g salt\n  all seeds\n';
     expect(said(base + variant('  drop seeds\n'))).toEqual([]);

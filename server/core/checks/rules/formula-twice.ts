@@ -1,3 +1,6 @@
+import { nameKey } from '../../formula/draft';
+import { basedOnOf } from '../../variant/write-out';
+import type { CheckContext } from '../check';
 import { defineCheck, type Found } from '../define';
 import { headNamePlace, namesakesRelated } from '../twice';
 import { placeOf } from '../walk';
@@ -42,8 +45,9 @@ dish "Milk loaf pudding"
 custard
   300 g     milk
 `,
-  find: ({ section, namesakes }) =>
-    section.blocks.flatMap((block, index): readonly Found[] => {
+  find: ({ section, namesakes, formulaNamed }) => [
+    ...ambiguousBase(section, namesakes, formulaNamed),
+    ...section.blocks.flatMap((block, index): readonly Found[] => {
       const { node } = block.head;
       if (node.kind === 'use') {
         const { path } = node;
@@ -69,4 +73,23 @@ custard
             },
           ];
     }),
+  ],
 });
+
+/** A variant may get another base than the one that is meant. */
+function ambiguousBase(section: CheckContext['section'], namesakes: CheckContext['namesakes'], formulaNamed: CheckContext['formulaNamed']): readonly Found[] {
+  const basedOn = basedOnOf(section);
+  const base = basedOn && formulaNamed(nameKey(basedOn.node.base.text));
+  const [head] = base?.blocks ?? [];
+  const others = head === undefined ? [] : (namesakes?.of(head) ?? []);
+  if (basedOn === undefined || head === undefined || others.length === 0) return [];
+  return [
+    {
+      place: placeOf(basedOn.block, basedOn.node.base),
+      message:
+        `${others.length === 1 ? 'Two' : String(others.length + 1)} formulas are called ${named(basedOn.node.base.text)}, here or in the files used here, and this one is based on the first: ` +
+        'of this file, else of the first `use` line. Give each a name of its own.',
+      related: namesakesRelated([head, ...others]),
+    },
+  ];
+}

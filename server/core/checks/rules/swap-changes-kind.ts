@@ -1,4 +1,7 @@
 import type { Role } from '../../../../grammar';
+import { nameKey } from '../../formula/draft';
+import type { Section } from '../../formula/model';
+import { partKeyOf } from '../../variant/order';
 import { inBase } from '../changes';
 import { defineCheck, type Found } from '../define';
 import { placeOf } from '../walk';
@@ -41,7 +44,7 @@ formula "Milk loaf"
     if (node.kind !== 'swap' || line === undefined) return [];
     const written = section.variant?.base.blocks[line.block]?.lines.find(({ start }) => start === line.start)?.node;
     // What a line is by its own word stays so.
-    if (written?.kind !== 'ingredient' || written.role !== undefined) return [];
+    if (written?.kind !== 'ingredient' || written.role !== undefined || isPart(section, written.name.text)) return [];
     const from = catalogue.find(written.name.text)?.role;
     const to = catalogue.find(node.to.text)?.role;
     if (from === undefined || to === undefined || GROUPS[from] === GROUPS[to] || (FREE.has(GROUPS[from]) && FREE.has(GROUPS[to]))) return [];
@@ -54,6 +57,11 @@ formula "Milk loaf"
     }];
   }),
 });
+
+/** What a part is called has no kind, even where an ingredient has the name too. */
+function isPart(section: Section, name: string): boolean {
+  return section.variant?.base.blocks.some((block) => partKeyOf(block) === nameKey(name)) === true;
+}
 
 /** Roles that do the same in a dough. */
 const GROUPS: Readonly<Record<Role, string>> = {
