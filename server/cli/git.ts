@@ -18,7 +18,8 @@ export function atRevision(argument: string): AtRevision | undefined {
   const colon = argument.indexOf(':');
   const revision = argument.slice(0, colon);
   const wanted = argument.slice(colon + 1).replaceAll('\\', '/').replace(/\/+$/, '');
-  if (colon < 2 || !REVISION.test(revision) || hasControl(argument)) return undefined;
+  // On Windows one letter before a colon is a drive.
+  if (colon < (process.platform === 'win32' ? 2 : 1) || !REVISION.test(revision) || hasControl(argument)) return undefined;
   return { revision, path: wanted };
 }
 

@@ -292,7 +292,7 @@ class Facts {
   entry(side: 'before' | 'after', { part, entry }: Placed): Fact {
     const { formula, compared } = this.#sides[side];
     const [first] = entry.lines;
-    const words = entry.details.join(', ') || (entry.grams === null ? writtenAmount(entry) : '');
+    const words = [...(entry.grams === null ? [writtenAmount(entry)] : []), ...entry.details].filter((each) => each !== '').join(', ');
     return {
       name: entry.name, part: formula.parts[part]?.name ?? '', grams: entry.grams, pct: entry.pct,
       ...(words !== '' && { text: words }),

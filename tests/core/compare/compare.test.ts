@@ -102,6 +102,14 @@ describe('what is weighed', () => {
   });
 });
 
+describe('what has no weight', () => {
+  it('is told by what is written', () => {
+    expect(after(['12 g      honey', '2 cups    moss'])).toContain('ingredient – -> dough/moss: – -> 2 cup');
+    const mossy = loaf(['12 g      honey', '2 cups    moss, wet']);
+    expect(told(compared(mossy, mossy.replace('2 cups', '3 cups')))).toContain('amount dough/moss: 2 cup, wet -> 3 cup, wet');
+  });
+});
+
 describe('the size', () => {
   it('twice the weight of everything is the same formula × 2', () => {
     const doubled = LOAF.replace(/(\d+) g /g, (_all, grams: string) => `${Number(grams) * 2} g `).replace('2 loaves', '4 loaves');
@@ -192,8 +200,14 @@ describe('everything else', () => {
 
   it('a base that changes is told of its variants', () => {
     const both = `${LOAF}\nformula "Walnut loaf"\n  based on  "Country loaf"\n  add       90 g walnuts\n`;
-    const lines = told(compared(both, both.replace('90 g walnuts', '120 g walnuts')));
-    expect(lines.join('\n')).toMatch(/walnuts.*90 g.*120 g|add.*90 g walnuts -> 120 g walnuts/);
+    const nuttier = told(compared(both, both.replace('90 g walnuts', '120 g walnuts')));
+    expect(nuttier).toContain('amount dough/walnuts: 90 g 9.32 % -> 120 g 12.42 %');
+    expect(nuttier.filter((line) => line.startsWith('property'))).toEqual([]);
+    const wetter = compared(both, both.replace('640 g     water', '690 g     water'));
+    expect(wetter.map(({ after: now, changes }) => [now?.name, changes.some(({ what }) => what === 'amount')])).toEqual([['Country loaf', true], ['Walnut loaf', true]]);
+    // The whole of it written out is the same bread.
+    const out = `${LOAF.replace('Country loaf', 'Walnut loaf').replace('  12 g      honey', '  12 g      honey\n  90 g      walnuts')}`;
+    expect(told(compared(both, `${LOAF}\n${out}`)).filter((line) => !/^(property|finding) /.test(line))).toEqual([]);
   });
 });
 
