@@ -52,6 +52,31 @@ beforeEach(() => {
   vi.mocked(grammar.parseBlock).mockClear();
 });
 
+describe('many files', () => {
+  it('are read at once, each a single time, and what comes in meanwhile counts', async () => {
+    const names = Array.from({ length: 100 }, (_, i) => `loaf-${i}.bake`);
+    let waiting = 0;
+    let most = 0;
+    const reader = {
+      read: async () => {
+        most = Math.max(most, ++waiting);
+        await new Promise(resolve => setImmediate(resolve));
+        waiting--;
+        return loaf('On disk');
+      },
+    };
+    const read = vi.spyOn(reader, 'read');
+    const { project } = projectOver({}, { reader });
+    const all = project.read(names.map(at));
+    project.update(at('loaf-99.bake'), loaf('Typed'));
+    await all;
+    for (const name of names) await project.prepare(at(name));
+    expect(most).toBeGreaterThan(10);
+    expect(read.mock.calls).toHaveLength(99);
+    expect(project.get(at('loaf-99.bake'))?.sections[0]?.section.name).toBe('Typed');
+  });
+});
+
 describe('a file', () => {
   it('is read once, and is the same as long as nothing changes', async () => {
     const { project, read } = projectOver({ 'a.bake': loaf('A') });
@@ -268,6 +293,24 @@ describe('use', () => {
     const file = await project.prepare(at('a.bake'));
     expect(file?.uses.map(use => use.problem)).toEqual([problem]);
     expect(codes(file)).toHaveLength(1);
+  });
+
+  it('is out of reach once the folders are others', async () => {
+    const { project } = projectOver({ 'shelf/c.bake': 'use "../a.bake"\n', 'a.bake': loaf('A') });
+    const seen = async () => {
+      const file = await project.prepare(at('shelf/c.bake'));
+      return [file?.visible.map(({ uri }) => uri), file?.uses.map(({ problem }) => problem), project.dependents(at('a.bake'))];
+    };
+    expect(await seen()).toEqual([[at('a.bake')], [undefined], [at('shelf/c.bake')]]);
+    project.configure({ roots: [`${root}/shelf`] });
+    expect(await seen()).toEqual([[], ['outside'], []]);
+  });
+
+  it('is found by any number of files at once', async () => {
+    const { project } = projectOver({ 'a.bake': 'use "b.bake"\n', 'b.bake': 'use "c.bake"\n', 'c.bake': loaf('C'), 'd.bake': loaf('D'), 'e.bake': 'use "d.bake"\n' });
+    for (const name of ['a', 'e']) await project.prepare(at(`${name}.bake`));
+    expect(project.dependents(at('c.bake'), at('d.bake'))).toEqual([at('b.bake'), at('e.bake'), at('a.bake')]);
+    expect(project.dependents(at('b.bake'), at('c.bake'))).toEqual([at('a.bake')]);
   });
 
   it('never reads what a path may not name', async () => {
