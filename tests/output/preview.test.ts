@@ -365,3 +365,9 @@ test('a hydration that cannot be known is a dash, and says of what', () => {
   expect(words(html)).toContain('Not known of birch sap: its water, salt, sugar and fat.');
   expect(words(html)).toMatch(/Hydration – water over flour/);
 });
+
+test('a dough without plain water says where its moisture is counted', () => {
+  const dough = (liquid: string): string => words(previewOf(`formula "Milk loaf"\n\ndough\n  500 g bread flour\n  300 g ${liquid}\n  10 g salt\n`)!.html);
+  expect(dough('milk')).toMatch(/Hydration 0\.0 % no line is plain water; see effective hydration Effective hydration 5\d\.\d %/);
+  expect(dough('water')).toContain('Hydration 60.0 % water over flour');
+});

@@ -84,7 +84,8 @@ function figuresOf(totals: Totals): Figure[] {
   grams('Flour', totals.flour_g, 'all of it; this is the 100\u00a0%');
   grams('Dough', totals.dough_g, 'before dividing');
   const soaked = differs(totals.water_pct, totals.hydration_pct);
-  share('Hydration', totals.hydration_pct, soaked ? 'the soakers’ water left out' : 'water over flour', true);
+  const isDry = totals.hydration_pct !== null && totals.hydration_pct < 0.05 && differs(totals.effective_hydration_pct, 0);
+  share('Hydration', totals.hydration_pct, isDry ? 'no line is plain water; see effective hydration' : soaked ? 'the soakers’ water left out' : 'water over flour', true);
   if (soaked) share('All water', totals.water_pct, 'the soakers’ counted in');
   if (differs(totals.effective_hydration_pct, totals.water_pct)) {
     share('Effective hydration', totals.effective_hydration_pct, 'with what eggs, milk and butter bring, and what dry things drink');
