@@ -88,7 +88,7 @@ function titleOf({ before, after }: SectionChanges): string {
 
 // --- the whole --------------------------------------------------------------------------------------------------------
 
-function wholeWords({ changes, factor }: SectionChanges): readonly string[] {
+function wholeWords({ changes, factor, after: is }: SectionChanges): readonly string[] {
   const isScaledOnly = changes.every(({ what, before, after }) => what === 'scaled' || what === 'property' && before?.name === 'makes' && after?.name === 'makes' || what === 'total' && before?.unit !== '%');
   return changes.flatMap(({ what, before, after }): readonly string[] => {
     switch (what) {
@@ -105,7 +105,7 @@ function wholeWords({ changes, factor }: SectionChanges): readonly string[] {
       case 'formula-kind':
         return [`a ${after?.text ?? ''} now, a ${before?.text ?? ''} before`];
       case 'scaled':
-        return [`${isScaledOnly ? 'the same formula' : 'everything not listed below'} × ${factorText(factor)}: ${weight(before?.grams ?? null)} → ${weight(after?.grams ?? null)} of dough`];
+        return [`${isScaledOnly ? `the same ${is?.kind === 'dish' ? 'dish' : 'formula'}` : 'everything not listed below'} × ${factorText(factor)}${doughWords(before, after)}`];
       case 'rewritten':
         return ['written another way, the same dough'];
       case 'layout':
@@ -114,6 +114,11 @@ function wholeWords({ changes, factor }: SectionChanges): readonly string[] {
         return [];
     }
   });
+}
+
+function doughWords(before: Fact | undefined, after: Fact | undefined): string {
+  const [was, now] = [before?.grams ?? null, after?.grams ?? null];
+  return was === null || now === null ? '' : `: ${weight(was)} → ${weight(now)} of dough`;
 }
 
 /** To three figures: `1.5`, `0.333`. */

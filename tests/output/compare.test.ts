@@ -54,6 +54,11 @@ describe('on a terminal', () => {
     expect(compareText(compared(nutty, loaf('700 g')), { width: 100 })).toMatch(/^Walnut loaf\n {2}dropped\n[^]*\n1 formula was dropped\.\n$/);
   });
 
+  it('a dish has no dough whose weight could be told', () => {
+    const dish = (eggs: number): string => `dish "Custard"\n  serves 4\n\ncustard\n  ${eggs} eggs\n  ${eggs * 100} g milk\n`;
+    expect(compareText(compared(dish(2), dish(4)), { width: 80 })).toBe('Custard\n  the same dish × 2\n\n1 formula changed.\n');
+  });
+
   it('says what is no change at all in a line', () => {
     expect(compareText([], { width: 80 })).toBe('No change.\n');
     expect(compareText(compared(loaf('700 g'), loaf('700 g').replaceAll('  ', ' ')), { width: 80 })).toContain('Only layout and comments differ.');

@@ -69,6 +69,8 @@ export function compareSections(before: ComparedSection, after: ComparedSection,
     const [was, is] = [a.formula.parts[i], b.formula.parts[j]];
     if (was === undefined || is === undefined) return [];
     const heads = i === a.formula.dough && j === b.formula.dough ? [] : partTemperature(was.desiredCelsius, is.desiredCelsius, was.name, is.name);
+    // What a dish uses stands in its head, which is told once.
+    if (was.block === headBlock(before) && is.block === headBlock(after)) return heads;
     return [...heads, ...compareLines(blockSide(before, was.block), blockSide(after, is.block), factor, 'property', { before: was.name, after: is.name })];
   });
   const scaled: readonly Change[] = isSameSize(factor) ? [] : [{

@@ -190,6 +190,13 @@ describe('everything else', () => {
     expect(told(compared(LOAF, flat))).toEqual(expect.arrayContaining(['formula-name Country loaf -> Flatbread', 'part levain -> –: 132 g levain -> –']));
   });
 
+  it('a dish: what it uses and whom it serves, each once', () => {
+    const dish = `${LOAF}\ndish "Crumb pudding"\n  serves 4\n  uses 300 g "Country loaf"\n\ncustard\n  4 eggs\n  400 g milk\n`;
+    expect(told(compared(dish, dish.replace('300 g "', '350 g "').replace('serves 4', 'serves 5')))).toEqual([
+      'amount Crumb pudding/Country loaf: 300 g -> 350 g', 'property serves: 4 -> 5',
+    ]);
+  });
+
   it('shares for grams are the same dough in other words', () => {
     expect(after(['640 g     water', '71.1 %    water'], ['20 g      salt', '2.22 %    salt'])).toEqual(['rewritten Country loaf']);
   });
