@@ -2,7 +2,6 @@
 // no use to a server: the page ships beside it. So it is left out of the bundles, and with it what writes the page.
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import ts from 'typescript';
 
 const FOLDER = path.join('server', 'core', 'checks');
 /** By file: the fields of its objects that only the page, the settings schema and the tests read. */
@@ -28,7 +27,7 @@ function setup(build, kept) {
   const root = build.initialOptions.absWorkingDir ?? process.cwd();
   for (const { files, fields, depth } of UNREAD) {
     const cut = new Set([...fields].filter((field) => !kept.has(field)));
-    if (cut.size > 0) build.onLoad({ filter: files }, async ({ path: file }) => ({ contents: without(await readFile(file, 'utf8'), file, cut, depth), loader: 'ts' }));
+    if (cut.size > 0) build.onLoad({ filter: files }, async ({ path: file }) => ({ contents: await without(await readFile(file, 'utf8'), file, cut, depth), loader: 'ts' }));
   }
   build.onLoad({ filter: /[\\/]core[\\/]checks[\\/]heading-lines\.ts$/ }, async () => {
     const page = path.join(root, FOLDER, 'README.md');
@@ -38,7 +37,8 @@ function setup(build, kept) {
 }
 
 /** The source without these fields of object literals that lie at most so deep in one another. */
-function without(source, file, fields, most) {
+async function without(source, file, fields, most) {
+  const { default: ts } = await import('typescript'); // slow to read, and not everybody who asks what ships bundles it
   const cuts = [];
   const visit = (node, depth) => {
     const isObject = ts.isObjectLiteralExpression(node);

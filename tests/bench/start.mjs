@@ -2,6 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { bundles, filesOf } from '../../.config/bundles.mjs';
 import { Client } from './lsp.mjs';
 import { at, ms, sort, times } from './numbers.mjs';
 import { formulas } from './texts.mjs';
@@ -30,7 +31,7 @@ export async function startUp({ root, server, echo, temp, row }) {
   const dist = path.join(root, 'dist');
   const cli = path.join(dist, 'cli.cjs');
   if (existsSync(cli)) against('proofsheet check, one formula, whole process', run(cli, 'check', sample), run(empty));
-  for (const file of ['server.cjs', 'server.browser.js', 'cli.cjs', 'extension.cjs', 'preview.js']) {
+  for (const file of bundles.flatMap(({ outfile }) => filesOf(outfile).map((name) => path.basename(name)))) {
     const full = path.join(dist, file);
     if (existsSync(full)) row(`size of ${file}`, `${Math.round(statSync(full).size / 1024)} KB`);
   }
