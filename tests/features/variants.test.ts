@@ -1,13 +1,17 @@
 /** What an editor shows of formulas that are based on others. */
 import { describe, expect, it } from 'vitest';
+import type { TextEdit } from 'vscode-languageserver';
+import type { CodeActionOptions } from '../../server/features/code-actions/options';
+import { refactoringActions } from '../../server/features/code-actions/refactorings';
 import { codeLensesOf } from '../../server/features/codelens';
+import { completionsAt } from '../../server/features/completion';
 import { definitionAt } from '../../server/features/definition';
 import { diagnosticsOf } from '../../server/features/diagnostics';
 import { hoverAt } from '../../server/features/hover';
 import { inlayHintsOf } from '../../server/features/inlay-hints';
 import { referencesAt } from '../../server/features/references';
 import { renameAt } from '../../server/features/rename';
-import { MARK, marked, RYE, textIn, uriOf } from './marked';
+import { edited, MARK, marked, RYE, textIn, uriOf } from './marked';
 
 const VARIANT = `
 formula "Apricot rye"
@@ -101,5 +105,35 @@ describe('a variant in an editor', () => {
     const salty = found.find(({ code }) => code === 'salt-high');
     expect(textIn(file.text, salty!.range)).toBe('60 g');
     expect(salty?.relatedInformation?.map(({ location, message }) => `${location.uri} ${textIn(RYE, location.range)}: ${message}`)).toEqual([`${uriOf('rye.bake')} 18 g: Here in “Fig and walnut rye”.`]);
+  });
+
+  it('is written out in full, and a formula as a variant of one in another file, where somebody asks', async () => {
+    const actions = async (source: string, others: Record<string, string>) => {
+      const { file, offset } = await marked(source, others);
+      return refactoringActions(file, { start: offset, end: offset }, { isAskedFor: true } as CodeActionOptions).map(action => {
+        const edits = Object.values(action.edit?.changes ?? {})[0] ?? action.edit?.documentChanges?.flatMap(change => ('edits' in change ? change.edits : [])) ?? [];
+        return { title: action.title, after: edited(file.text, edits as TextEdit[]) };
+      });
+    };
+    const others = { 'rye.bake': RYE };
+    const inFull = (await actions(at(`use "rye.bake"\n${VARIANT}`, 'form', 'ula "Apricot'), others)).find(({ title }) => title.endsWith('out in full'));
+    expect(inFull?.title).toBe('Write this variant of “Fig and walnut rye” out in full');
+    expect(inFull?.after).toContain('  620 g     water\n');
+    expect(inFull?.after).not.toContain('based on');
+    const again = (await actions(at(inFull!.after, 'form', 'ula "Apricot'), others)).find(({ title }) => title.includes('as a variant'));
+    expect(again?.title).toBe('Write this formula as a variant of “Fig and walnut rye”');
+    expect(again?.after).toContain(VARIANT.trim().split('\n').find(line => line.includes('set '))!);
+    expect(again!.after.length).toBeLessThan(inFull!.after.length / 3);
+    expect((await actions(at(RYE, 'form', 'ula'), {})).some(({ title }) => title.includes('variant'))).toBe(false);
+  });
+
+  it('completes the lines of the base, of a base that is a variant too', async () => {
+    const labels = async (line: string) => {
+      const { file, offset } = await marked(`${RYE}${VARIANT}\nformula "Third"\n  based on "Apricot rye"\n  ${line}`);
+      return completionsAt(file, offset, { snippets: false, paths: [] }).map(({ label }) => label);
+    };
+    expect(await labels('drop ┆')).toEqual(expect.arrayContaining(['pistachios', 'orange zest', 'dried apricots']));
+    expect(await labels('drop ┆')).not.toContain('walnuts');
+    expect(await labels('drop pistachios in ┆')).toEqual(expect.arrayContaining(['dough', 'levain', 'figs']));
   });
 });

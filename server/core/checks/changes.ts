@@ -18,7 +18,7 @@ export function inPart(section: Section, change: number, part: string): Fix {
 }
 
 /** The same for the change that begins at a place. */
-export function headTrouble(section: Section, { block, start }: Place, part: string): readonly Fix[] {
+export function inPartAt(section: Section, { block, start }: Place, part: string): readonly Fix[] {
   const change = section.variant?.changes.findIndex(({ place }) => place.block === block && place.start === start) ?? -1;
   return change < 0 ? [] : [inPart(section, change, part)];
 }

@@ -78,6 +78,29 @@ describe('variants of random formulas', () => {
     expect(tried).toBeGreaterThan(10);
   });
 
+  test('every finding, and every edit of a fix, is in the text of the variant itself', () => {
+    const scraps = fc.array(fc.constantFrom(
+      'swap sugar for water', 'set salt to 9 %', 'set water to 2,5 kg', 'set water to 1 g', 'add 900 g honey', 'add 5 wibbles', 'drop bread flour', 'drop levain', 'swap flour for rye flour', 'set seeds to 1 g',
+      'drop flax seeds in seeds', 'set water to 70 % in poolish', 'set water to 70 % in pool', 'makes 2 loaves of 10 g', 'loses 140 % in the oven', 'based on "Third"', 'style rye', 'wibble', 'drop', 'set to', 'based on', '# accept salt-high: a trial',
+      'swap salt for salt', 'drop salt  # accept salt-low, salt-missing: none is left', 'add all seeds', 'add 10 % of flour in levain', '\tset water to 60 %',
+    ), { maxLength: 6 });
+    fc.assert(fc.property(preferments, scraps, scraps, (base, lines, more) => {
+      const text = base + variantOf('Random', lines) + variantOf('Variant', more, 'Third');
+      for (const { section, findings } of analyseText(text)) {
+        const own = section.variant?.ownBlocks ?? section.blocks.length;
+        for (const { code, place, fixes, related } of findings) {
+          const places = [place, ...fixes.flatMap(({ edits }) => edits.map((edit) => edit.place)), ...related.flatMap((one) => ('place' in one ? [one.place] : []))];
+          for (const { block, start, end } of places) {
+            expect(block, `${code}\n${text}`).toBeLessThan(own);
+            expect(start).toBeLessThanOrEqual(end);
+            expect(end, `${code}\n${text}`).toBeLessThanOrEqual(section.blocks[block]!.text.length);
+          }
+          for (const one of related) if ('elsewhere' in one) expect(text).toContain(one.elsewhere.text.slice(one.start, one.end));
+        }
+      }
+    }), { numRuns: 150 });
+  });
+
   test('a change and its opposite are nothing', () => {
     const pairs = fc.constantFrom<readonly [string, string]>(
       ['swap sugar for honey', 'swap honey for sugar'], ['add 12 g orange zest', 'drop orange zest'], ['swap salt for sea salt', 'swap sea salt for salt'],

@@ -1,5 +1,6 @@
 /** Formulas that are based on others: what is in them, and where what is found of them stands. */
 import { describe, expect, test } from 'vitest';
+import { rescale } from '../../../server/core/scaling/rescale';
 import { analyseText, findingsIn, type TextAnalysis } from '../bake';
 
 const RYE = `formula "Rye"
@@ -164,6 +165,24 @@ describe('where what is found stands', () => {
   test('the last flour dropped', () => {
     const plain = 'formula "Rye"\n\ndough\n  500 g bread flour\n  340 g water\n  10 g salt\n';
     expect(said(plain + variant('  drop bread flour\n'))).toEqual(['no-flour at drop bread flour']);
+  });
+});
+
+describe('another size', () => {
+  const edits = (text: string, pieces: number): string => {
+    const { section, formula, totals } = named(text, 'Other');
+    const found = rescale({ section, formula: formula!, flourGrams: totals!.flour_g }, { by: 'pieces', pieces });
+    return found.kind === 'cannot' ? found.message : found.edits.map(({ newText }) => newText.trim()).join(' | ');
+  };
+  const shares = 'formula "Rye"\n  makes 2 loaves of 900 g\n\ndough\n  100 % bread flour\n  70 % water\n  2 % salt\n';
+
+  test('is written into the variant where its weights are its own, or all is in shares', () => {
+    expect(edits(shares + variant('  set water to 72 %\n'), 6)).toBe('makes 6 loaves of 900 g');
+    expect(edits(shares + variant('  makes 4 loaves of 450 g\n'), 6)).toBe('6');
+  });
+
+  test('is not where they are the base\'s, and says whose they are', () => {
+    expect(edits(RYE + variant(''), 6)).toBe('Its weights stand in "Rye", which it is based on: scale that one and by hand what this one sets in grams, or write this one out in full first.');
   });
 });
 

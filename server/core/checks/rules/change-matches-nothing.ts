@@ -2,7 +2,7 @@ import type { Section } from '../../formula/model';
 import type { VariantTrouble } from '../../variant/model';
 import type { Fix } from '../check';
 import { defineCheck, type Found } from '../define';
-import { headTrouble, inPart } from '../changes';
+import { inPartAt, inPart } from '../changes';
 import { didYouMean, listed, named, nearestWords, writtenName } from '../words';
 
 export const changeMatchesNothing = defineCheck({
@@ -92,7 +92,7 @@ function partMissing(section: Section, { place, name, isOwn, parts }: Extract<Va
     return {
       place,
       message: `${base} has no dough, and this line does not say which part it changes, so it changes nothing. ${has}: write one of them behind \`in\`.`,
-      fixes: parts.flatMap((part) => headTrouble(section, place, part)),
+      fixes: parts.flatMap((part) => inPartAt(section, place, part)),
     };
   }
   const near = nearestWords(name, parts);
