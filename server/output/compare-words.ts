@@ -107,7 +107,7 @@ function wholeWords({ changes, factor, after: is }: SectionChanges): readonly st
       case 'scaled':
         return [`${isScaledOnly ? `the same ${is?.kind === 'dish' ? 'dish' : 'formula'}` : 'everything not listed below'} × ${factorText(factor)}${doughWords(before, after)}`];
       case 'rewritten':
-        return ['written another way, the same dough'];
+        return [`written another way, the same ${is?.kind === 'formula' || is?.kind === undefined ? 'dough' : is.kind}`];
       case 'layout':
         return ['only layout and comments'];
       default:

@@ -21,7 +21,7 @@ export function nameOf({ section, lineOf }: ComparedSection, path: string): Sect
 export function onlyOneSide(one: ComparedSection, path: string, side: 'before' | 'after'): SectionChanges {
   const name = nameOf(one, path);
   const totals = one.analysis.totals;
-  const fact: Fact = { name: one.section.name, line: name.line, ...(totals !== undefined && { grams: totals.dough_g }) };
+  const fact: Fact = { name: name.name, line: name.line, ...(totals !== undefined && { grams: totals.dough_g }) };
   const nothing: ComparedSection = { ...one, analysis: { section: one.section, formula: undefined, totals: undefined, sheet: undefined, findings: [] } };
   const change = (other: Change['what']): Change => ({ what: other, before: side === 'before' ? fact : undefined, after: side === 'after' ? fact : undefined });
   const [was, is] = side === 'before' ? [one, nothing] : [nothing, one];
@@ -52,7 +52,7 @@ export function compareSections(before: ComparedSection, after: ComparedSection,
   const areLists = [before, after].every(({ analysis: { formula } }) => formula?.isTotalFormula === true);
   const [a, b] = [weighed(before, areLists), weighed(after, areLists)];
   if (a === undefined || b === undefined) {
-    const changes = [...identity, ...blockChanges(before, after, 1), ...compareFindings(before, after, new Map())];
+    const changes = [...identity, ...blockChanges(before, after, 1), ...unreadChanges(before, after), ...compareFindings(before, after, new Map())];
     return { ...names, factor: 1, changes: withLayout(changes, before, after) };
   }
   const paired = pairParts(a, b);
@@ -88,6 +88,7 @@ export function compareSections(before: ComparedSection, after: ComparedSection,
     ...headChanges(before, after, factor),
     ...partLines,
     ...recordChanges(before, after),
+    ...unreadChanges(before, after),
     ...compareFindings(before, after, renamed),
   ];
   return { ...names, factor, changes: withLayout(changes, before, after) };
@@ -151,6 +152,22 @@ function recordChanges(before: ComparedSection, after: ComparedSection): readonl
 /** Each record's date, as written, and its block. */
 function recordsOf({ section: { blocks } }: ComparedSection): readonly (readonly [string, number])[] {
   return blocks.flatMap(({ head: { node } }, index): (readonly [string, number])[] => (node.kind === 'record' ? [[node.date ?? '', index]] : []));
+}
+
+/** Blocks that are none: their lines count nowhere, and yet somebody wrote them. */
+function unreadChanges(before: ComparedSection, after: ComparedSection): readonly Change[] {
+  const unread = (side: ComparedSection): readonly Fact[] => side.section.blocks.flatMap(({ head, text }, index): readonly Fact[] => (head.node.kind === 'unknown'
+    ? [{ name: 'a block that is not understood', text: text.trim().replace(/\s+/g, ' '), line: side.lineOf({ block: index, start: head.start, end: head.end }) }]
+    : []));
+  const [was, is] = [unread(before), unread(after)];
+  const without = (list: readonly Fact[], other: readonly Fact[]): readonly Fact[] => {
+    const there = new Set(other.map(({ text }) => text));
+    return list.filter(({ text }) => !there.has(text));
+  };
+  return [
+    ...without(was, is).map((fact): Change => ({ what: 'property', before: fact, after: undefined })),
+    ...without(is, was).map((fact): Change => ({ what: 'property', before: undefined, after: fact })),
+  ];
 }
 
 // --- other sections, and what is no change ----------------------------------------------------------------------------

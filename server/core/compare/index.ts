@@ -68,7 +68,7 @@ function compareItems(before: readonly Item[], after: readonly Item[]): Found[] 
   // By name in the same file; by name in another; what says exactly the same under another name; the only one without a name.
   byKey((item) => `${item.path}\n${nameIn(item)}`);
   byKey((item) => (item.one.section.name === '' ? undefined : nameIn(item)));
-  byKey(({ path, one: { section } }) => (section.kind === 'use' || section.kind === 'stray' ? `${path}\n${section.kind}` : undefined));
+  byKey(({ path, one: { section } }) => (section.kind === 'stray' ? path : undefined));
   byKey(({ one: { section } }) => (section.kind === 'use' ? undefined : section.blocks.slice(1).map(({ text }) => text).join('').trim() || undefined));
   const left = (items: readonly Item[], taken: ReadonlySet<Item>): readonly Item[] => items.filter((item) => !taken.has(item) && isFormula(item));
   const contents = new Map<Item, Contents>();

@@ -190,6 +190,12 @@ describe('everything else', () => {
     expect(told(compared(LOAF, flat))).toEqual(expect.arrayContaining(['formula-name Country loaf -> Flatbread', 'part levain -> –: 132 g levain -> –']));
   });
 
+  it('files that are used, and lines that nobody can read', () => {
+    const using = (name: string): string => `use "${name}.bake"\n\n${LOAF}`;
+    expect(told(compared(using('pantry'), using('store')))).toEqual(['use – -> store.bake', 'use pantry.bake -> –']);
+    expect(after(['dough at 25 C', 'duogh\n  5 g moss\n\ndough at 25 C'])).toContain('property – -> a block that is not understood: – -> duogh 5 g moss');
+  });
+
   it('a dish: what it uses and whom it serves, each once', () => {
     const dish = `${LOAF}\ndish "Crumb pudding"\n  serves 4\n  uses 300 g "Country loaf"\n\ncustard\n  4 eggs\n  400 g milk\n`;
     expect(told(compared(dish, dish.replace('300 g "', '350 g "').replace('serves 4', 'serves 5')))).toEqual([
