@@ -204,6 +204,7 @@ function placesIn(text: string): Places {
   const inside = (value: unknown, what: string): void => {
     if (Array.isArray(value)) for (const one of value) inside(one, what);
     else if (typeof value === 'object' && value !== null) {
+      if ('uri' in value && value.uri !== MAIN) return; // a place in another file
       if ('line' in value && 'character' in value) {
         const { line, character } = value as { line: number; character: number };
         if (!(line >= 0 && character >= 0 && character <= (lines[line]?.length ?? -1))) throw new Error(`${what} at ${line}:${character}, outside of the text`);
