@@ -57,6 +57,7 @@ export const exportVerb: Verb = {
     const form = formAskedFor(options);
     const given = TIMES.filter((name) => options.has(name));
     if (TIMELESS.includes(form) && given.length > 0) throw new Refusal(`${form} has no times in it: leave ${given.map((name) => `--${name}`).join(' and ')} out.`);
+    if (options.has('room') && !options.has('ready') && !options.has('start')) throw new Refusal('--room says how long the dough rises today, and so needs a time: --ready "2027-03-13 08:00" or --start.');
     const { entries: asked, status } = await entriesAskedFor(options, surroundings, form);
     // A calendar has no place for what could not be placed, and an empty one is of no use.
     const entries = form === 'ics' ? asked.filter(({ timeline }) => timeline?.kind === 'placed') : asked;

@@ -131,6 +131,7 @@ describe('what is asked', () => {
     [['export', '-', '--to', 'pdf'], /^--to takes html, markdown, csv, ics, jsonld or json, not "pdf"\./],
     [['export', '-', '--to', 'ics'], /^A calendar needs a time: --ready "2027-03-13 08:00" or --start "2027-03-12 17:00"\.$/],
     [['export', '-', '--to', 'csv', '--ready', '2027-03-13 08:00'], /^csv has no times in it: leave --ready out\.$/],
+    [['export', '-', '--to', 'html', '--room', '19'], /^--room says how long the dough rises today, and so needs a time/],
     [['export', '-', '--to', 'html', '--ready', 'soon'], /^"soon" is not a date and a time\./],
     [['export', '-', '--to', 'html', '--formula', 'Ray'], /^There is no formula "Ray" in these files\./],
     [['export', '-', '--to', 'html', '--pieces', '2', '--factor', '3'], /^--pieces and --factor both ask for a size/],

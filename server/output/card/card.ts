@@ -71,9 +71,11 @@ const ALLERGEN_LABELS: Readonly<Record<string, string>> = { EU: 'Allergens, EU l
 /** Where nothing of it is known there is no table of dashes, and why is said. */
 function foodFacts(entry: FormulaEntry): Card['nutrition'] {
   const table = nutritionTable(entry, { rounding: entry.label?.labelRounding ?? 'none' });
-  if (table === undefined || table.figures.some(({ values }) => values.some((value) => value !== UNKNOWN))) return table;
+  if (table === undefined) return undefined;
+  const { columns, figures, notes } = table;
+  if (figures.some(({ values }) => values.some((value) => value !== UNKNOWN))) return { columns: columns.map(printable), figures, notes: notes.map(printable) };
   const found = nutritionOf(entry.formula, entry.totals, entry.sheet);
-  return { columns: [], figures: [], notes: found === null ? [] : lackingWords(found) };
+  return { columns: [], figures: [], notes: found === null ? [] : lackingWords(found).map(printable) };
 }
 
 /** The texts of all lines of a key: `note`, `author`, … Records have notes of their own, of one bake. */

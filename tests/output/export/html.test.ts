@@ -100,3 +100,28 @@ test('food facts of which none is known are no table of dashes', () => {
   expect(page).toContain('<p>Not known: any of it, for want of the composition of moon cheese.</p>');
   expect(page).not.toContain('energy in kJ');
 });
+
+test.each(['html', 'markdown', 'csv', 'jsonld'] as const)('characters that turn a text around or ring a bell are in no %s', (form) => {
+  const nasty = '\u202Eevil\u202C\u0007\u001b[31m\u2066';
+  const text = exported(form, exportsOf(`formula "A ${nasty}"
+  makes     2 "lo${nasty}aves" of 500 g
+  style     hearth ${nasty}
+  author    "B ${nasty}"
+  note      "C ${nasty}"
+
+part "D ${nasty}"
+  50 g      "E ${nasty}", F ${nasty}
+  rest      1 h
+
+dough
+  600 g     bread flour
+  400 g     water
+  all       "D ${nasty}"
+
+steps
+  do        "G ${nasty}" 5 min, H ${nasty}
+  bake      40 min at 230 C, until "I ${nasty}"
+`), 0);
+  for (const letter of 'ADE') expect(text).toContain(letter);
+  expect(text).not.toMatch(/[\u0007\u001b\u202a-\u202e\u2066-\u2069]|\\u(?:0007|001b|202e|2066)/);
+});
