@@ -1,6 +1,6 @@
 /** Lengths of time in a sentence, and how the language writes them. */
 import { numbersAt, type At } from './amounts';
-import { isDash, isWord, type Token } from './tokens';
+import { isDash, isSign, isWord, type Token } from './tokens';
 
 export interface ReadDuration {
   readonly lowMinutes: number;
@@ -54,6 +54,8 @@ function simpleAt(tokens: readonly Token[], index: number): At<ReadDuration> | u
 
 function unitAt(tokens: readonly Token[], index: number): number | undefined {
   const token = tokens[index];
+  // `30'`
+  if (isSign(token, "'", '′', '’') && token?.spaced === false) return 1;
   return token?.kind === 'word' ? UNITS.get(token.text.toLowerCase()) : undefined;
 }
 

@@ -42,15 +42,17 @@ function within(tokens: readonly Token[], intervalMinutes: number): number | und
 
 /** `fold at 30, 60 and 90 minutes`, `fold after 45 minutes` */
 function single(tokens: readonly Token[], kind: string): readonly string[] {
-  const index = tokens.findIndex((token) => isWord(token, 'at', 'after'));
-  if (index < 0) return [];
+  return tokens.flatMap((token, index) => (isWord(token, 'at', 'after') ? minutesFrom(tokens, index + 1) : [])).map((minute) => `${kind} at ${minute} min`);
+}
+
+/** `30, 60 and 90 minutes`; none where it is something else. */
+function minutesFrom(tokens: readonly Token[], start: number): readonly number[] {
   const minutes: number[] = [];
-  let at = index + 1;
+  let at = start;
   for (; tokens[at] !== undefined; at += 1) {
     const token = tokens[at];
     if (token?.kind === 'number') minutes.push(token.value);
     else if (!isSign(token, ',') && !isWord(token, 'and')) break;
   }
-  const isMinutes = isWord(tokens[at], 'min', 'mins', 'minutes', 'minute');
-  return isMinutes ? minutes.map((minute) => `${kind} at ${minute} min`) : [];
+  return isWord(tokens[at], 'min', 'mins', 'minutes', 'minute') ? minutes : [];
 }

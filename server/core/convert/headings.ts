@@ -13,7 +13,7 @@ export interface PartHeading {
 }
 
 const KINDS: readonly (readonly [PartKind, string])[] = [
-  ['levain', 'levain|leaven|sourdough starter|starter|starter build|levain build|sourdough levain|sourdough'],
+  ['levain', 'levain|leaven|sour|rye sour|sourdough starter|starter|starter build|levain build|sourdough levain|sourdough'],
   ['poolish', 'poolish'],
   ['biga', 'biga'],
   ['sponge', 'sponge|preferment|pre-ferment|pre-dough|predough'],
@@ -48,12 +48,13 @@ export function partHeading(text: string, marked: boolean): PartHeading | undefi
   if (exact !== undefined) {
     if (!marked && !isFor && NEEDS_COLON.has(lower)) return undefined;
     const isGeneral = lower === 'preferment' || lower.startsWith('pre');
-    const isPlain = exact === 'dough' || lower === exact || exact === 'topping' && lower === 'toppings' || (exact === 'levain' && lower !== 'starter build');
-    return { kind: exact, name: isPlain ? undefined : name, comment, decide: isGeneral ? 'is it a sponge, a poolish, a biga or a levain?' : undefined, isKnown: true };
+    const isPlain = exact === 'dough' || lower === exact || exact === 'topping' && lower === 'toppings' || (exact === 'levain' && !/sour$|build$/.test(lower));
+    const beside = isPlain && lower !== exact ? [name, comment].filter((piece) => piece !== undefined).join(', ') : comment;
+    return { kind: exact, name: isPlain ? undefined : name, comment: beside, decide: isGeneral ? 'is it a sponge, a poolish, a biga or a levain?' : undefined, isKnown: true };
   }
   const last = lower.split(' ').at(-1) ?? '';
   const kind = BY_NAME.get(last);
-  if (kind !== undefined && !NEEDS_COLON.has(last)) return { kind, name: kind === 'dough' ? undefined : name, comment: kind === 'dough' ? [name, comment].filter(Boolean).join(', ') : comment, decide: undefined, isKnown: true };
+  if (kind !== undefined && !NEEDS_COLON.has(last)) return { kind, name: kind === 'dough' ? undefined : name, comment: kind === 'dough' ? [name, comment].filter((piece) => piece !== undefined).join(', ') : comment, decide: undefined, isKnown: true };
   if (!marked) return undefined;
   return { kind: 'part', name, comment, decide: undefined, isKnown: false };
 }

@@ -21,6 +21,8 @@ interface Ahead {
   readonly of: SoFar['of'];
 }
 
+/** What is done to a dough and to no preferment. */
+const OF_DOUGH = /\b(?:dough|add|everything|all|knead|with the|final mix)\b/i;
 const MAKING = /\b(?:mix|make|build|combine|stir|feed|prepare|refresh|night before|evening before|day before|pour|cook)\b/i;
 const BEGINS_DOUGH = /\b(?:dough|add|autolyse|autolyze|flour|knead|remaining|rest of the)\b/i;
 
@@ -61,7 +63,7 @@ export function readMethod(paragraphs: readonly PlacedLine[], parts: readonly Dr
     };
     let into: DraftLine[] = lines;
     for (const sentence of sentencesOf(text)) {
-      if (!isDoughBegun && fixed === undefined) ahead = aheadOf(sentence, aheads) ?? ahead;
+      if (fixed === undefined) ahead = isDoughBegun || OF_DOUGH.test(sentence) ? undefined : (aheadOf(sentence, aheads) ?? ahead);
       const target = ahead === undefined ? lines : listOf(ofParts, ahead.index);
       if (target !== into) keep(into);
       into = target;
@@ -153,5 +155,5 @@ function partOf(heading: string): DraftPart['kind'] | undefined {
 
 /** The part that a sentence makes ready, where it is not about the dough. */
 function aheadOf(sentence: string, aheads: readonly Ahead[]): Ahead | undefined {
-  return MAKING.test(sentence) && !/\b(?:dough|add|everything|all)\b/i.test(sentence) ? aheads.find((ahead) => isAbout(ahead, sentence)) : undefined;
+  return MAKING.test(sentence) && !OF_DOUGH.test(sentence) ? aheads.find((ahead) => isAbout(ahead, sentence)) : undefined;
 }

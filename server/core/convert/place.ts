@@ -29,6 +29,8 @@ const ORDERS = new Set(`mix combine add stir knead let leave cover bake preheat 
 /** Facts that the language has no word for. */
 const FACT = /^(?:prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|hands[- ]on|rest(?:ing)?|rising|proofing|ready in|time|difficulty|level|cuisine|category|course|keywords?|tags?|calories|nutrition|published|date|equipment|tools?)\b[\p{L} ]{0,24}[:=]/iu;
 const SOURCE = /^(?:source|from|adapted from|via|url|link)\s*:\s*(?=\S)/i;
+/** Of a mail: what it is about may be what the bread is called. */
+const SUBJECT = /^subject\s*:\s*(?:(?:re|fwd?)\s*:\s*)?(?=\S)/i;
 const AUTHOR = /^(?:author|by|written by|recipe by)\s*:\s*(?=\S)/i;
 const SENTENCE_WORDS = 7;
 const LONGEST_INGREDIENT_TOKENS = 40;
@@ -41,7 +43,6 @@ export function placeLines(lines: readonly string[]): readonly PlacedLine[] {
   const placed: PlacedLine[] = [];
   let mode: Mode = 'head';
   bare.forEach((line, index) => {
-    const next = bare[index + 1];
     const marker = markerOf(line.heading);
     if (marker !== undefined) {
       placed.push({ kind: 'marker', text: line.text, line: line.line });
@@ -53,8 +54,8 @@ export function placeLines(lines: readonly string[]): readonly PlacedLine[] {
       placed[placed.length - 1] = joined;
       return;
     }
-    const kind = kindOf(line, next, mode, placed);
-    const text = kind === 'part' || kind === 'step-heading' ? line.heading : kind === 'source' ? line.text.replace(SOURCE, '') : kind === 'author' ? line.text.replace(AUTHOR, '') : line.text;
+    const kind = kindOf(line, bare.slice(index + 1, index + 3), mode, placed);
+    const text = kind === 'part' || kind === 'step-heading' ? line.heading : kind === 'source' ? line.text.replace(SOURCE, '') : kind === 'author' ? line.text.replace(AUTHOR, '') : kind === 'title' ? line.text.replace(SUBJECT, '') : line.text;
     placed.push({ kind, text, line: line.line });
     mode = modeAfter(kind, mode);
   });
@@ -83,8 +84,8 @@ function bareLines(lines: readonly string[]): readonly Bare[] {
     text = text.replace(/^#{1,6}\s+/, '').replace(/^\|/, '').trim();
     if (text.endsWith('|')) text = text.slice(0, -1).trim();
     const isBold = /^(\*\*|__)[^*_]{1,100}(?:\*\*|__):?$/.test(text);
-    text = text.replaceAll('**', '').replaceAll('__', '');
-    const listed = text.replace(/^(?:[-*•·–—▢☐□◦‣▪+✓✔]|\[[ xX]?\])\s+/u, '');
+    text = (isBold ? text.replace(/^(?:\*\*|__)|(?:\*\*|__)(?=:?$)/g, '') : text).replace(/\*\*([^*]{1,200})\*\*/g, '$1');
+    const listed = text.replace(/^(?:->|=>|[-*•·–—▢☐□◦‣▪+✓✔→⇒]|\[[ xX]?\])\s+/u, '');
     const numbered = listed.replace(/^(?:step\s{0,3})?\d{1,2}\s?[.):]\s+|^step\s{1,3}\d{1,2}\s{1,3}/i, '');
     const isMarked = isHash || isBold || /:$/.test(numbered);
     bare.push({
@@ -110,21 +111,21 @@ function continued(above: PlacedLine | undefined, line: Bare, lineAbove: Bare | 
   }
 }
 
-function kindOf(line: Bare, next: Bare | undefined, mode: Mode, placed: readonly PlacedLine[]): PlacedKind {
+function kindOf(line: Bare, following: readonly Bare[], mode: Mode, placed: readonly PlacedLine[]): PlacedKind {
   const { text } = line;
   const amount = hasAmount(text);
   const isTime = durationAt(tokensOf(text.slice(0, 60)), 0) !== undefined;
   const leads = amount.leads && !isTime;
-  const following = next === undefined ? undefined : hasAmount(next.text);
-  const isFollowed = following?.leads === true || following?.trails === true;
+  const isFollowed = following.slice(0, 2).some((each) => Object.values(hasAmount(each.text)).includes(true));
   if (isYield(text)) return 'yield';
   if (!leads && SOURCE.test(text)) return 'source';
   if (!leads && AUTHOR.test(text)) return 'author';
-  if (!leads && FACT.test(text)) return 'fact';
+  if (!leads && mode !== 'method' && FACT.test(text)) return 'fact';
   if (mode === 'notes') return 'note';
   const heading = leads || amount.trails ? undefined : partHeading(line.heading, line.isMarked);
   // Without a colon it is one only if ingredients follow.
-  const isHeading = heading !== undefined && (line.isMarked || (!line.isListed && isFollowed && !/^all\b/i.test(text)));
+  const isTitled = placed.length === 0 && !line.isMarked && text.split(' ').length > 1 && !/^for /i.test(text);
+  const isHeading = heading !== undefined && !isTitled && (line.isMarked || (!line.isListed && isFollowed && !/\b(?:all|whole|from above|ripe|active)\b/i.test(text)));
   if (isHeading && (heading.isKnown || placed.length > 0)) return mode === 'method' && !isFollowed ? 'step-heading' : 'part';
   if (isTableWords(text)) return 'words';
   if (/[|\t]/.test(text) && /\d/.test(text) && mode !== 'method') return 'ingredient';
@@ -132,13 +133,13 @@ function kindOf(line: Bare, next: Bare | undefined, mode: Mode, placed: readonly
   switch (mode) {
     case 'head':
       if (leads && !isProse(text)) return 'ingredient';
-      if (!placed.some(({ kind }) => kind === 'title') && isTitle(line, next, placed)) return 'title';
+      if (!placed.some(({ kind }) => kind === 'title') && isTitle(line, following[0], placed)) return 'title';
       if (amount.trails && !isOrder && !isProse(text)) return 'ingredient';
       return line.isNumbered && isOrder ? 'step' : 'note';
     case 'part':
     case 'ingredients':
       if (leads && !(isProse(text) && isOrder)) return 'ingredient';
-      if (isOrder || isProse(text)) return 'step';
+      if (isOrder || isTime || isProse(text)) return 'step';
       return 'ingredient';
     case 'method':
       return leads && !line.isNumbered && !isOrder && !isProse(text) && placed.at(-1)?.kind !== 'step' ? 'ingredient' : 'step';

@@ -119,6 +119,8 @@ function allMeasures(tokens: readonly Token[]): readonly (ReadAmount | ReadTempe
     found.push(next.value);
     at = skipGlue(tokens, next.next);
     while (isSign(tokens[at], '.')) at += 1;
+    // `water 400 g at 40 C`
+    if (isWord(tokens[at], 'at') && temperatureAt(tokens, at + 1) !== undefined) at += 1;
   }
   return found.length === 0 ? undefined : found;
 }

@@ -80,18 +80,35 @@ export function readSentence(sentence: string, soFar: SoFar): SentenceReading {
     if (found === undefined) decide.push(doing === 'preheat' ? 'how hot is the oven?' : (NEEDS_TIME.get(doing) ?? ''));
     else steps.push({ kind: doing, bake: found, folds: doing === 'bulk' ? folds : [] });
   });
+  const scale = degreesWithoutScale(tokens);
+  if (scale !== undefined) decide.push(scale);
   const bakesOn = anchors.length === 0 ? moreBaking(tokens, soFar) : [];
   steps.push(...bakesOn);
+  if (anchors.length === 0 && soFar.of !== 'dough') steps.push(...waiting(tokens, soFar.of));
   const hasBulk = steps.some(({ kind }) => kind === 'bulk');
   return {
     steps: oneOfEach(steps), folds: hasBulk ? [] : folds, decide: [...new Set(decide.filter((question) => question !== ''))], soFar: { ...soFar, isShaped, oven, hasRisen: soFar.hasRisen || hasBulk },
   };
 }
 
+/** `a 375 degree oven` */
+function degreesWithoutScale(tokens: readonly Token[]): string | undefined {
+  const at = tokens.findIndex((token, index) => token.kind === 'number' && token.value >= 100 && (isWord(tokens[index + 1], 'degree', 'degrees') || isSign(tokens[index + 1], '°'))
+    && temperaturesIn(tokens.slice(index, index + 4)).length === 0);
+  return at < 0 ? undefined : `is ${tokens[at]?.text ?? ''} in C or in F?`;
+}
+
 /** `Uncover and give it 25 more minutes`: a lid and a time, and nothing else is done. */
 function moreBaking(tokens: readonly Token[], { isShaped, oven }: SoFar): readonly Step[] {
   const saysLid = tokens.some((token) => isWord(token, 'uncover', 'uncovered', 'lid'));
   return saysLid && isShaped && oven !== undefined ? bakesIn(tokens, oven, coreIn(tokens)).map((bake): Step => ({ kind: 'bake', bake, folds: [] })) : [];
+}
+
+/** `16 h at 25 C`, said of a preferment or a soaker. */
+function waiting(tokens: readonly Token[], of: SoFar['of']): readonly Step[] {
+  const kind = of === 'preferment' ? 'ripen' : 'rest';
+  const bake = durationAt(tokens, 0) === undefined ? undefined : stepOf(kind, tokens, undefined);
+  return bake === undefined ? [] : [{ kind, bake, folds: [] }];
 }
 
 /** Two words for one thing in a sentence are one step: `mix until combined, then mix`. */
@@ -140,9 +157,10 @@ function growth(clause: readonly Token[]): string {
   return at < 0 ? '' : `, until volume ${clause[at + 1]?.text ?? ''} %`;
 }
 
+/** The first way that is told: `by machine, or by hand` is by mixer. */
 function byWhat(clause: readonly Token[]): string {
-  if (clause.some((token) => isWord(token, 'mixer'))) return ', by mixer';
-  return clause.some((token, index) => isWord(token, 'hand') && isWord(clause[index - 1], 'by')) ? ', by hand' : '';
+  const way = clause.find((token, index) => isWord(token, 'mixer') || (isWord(token, 'hand', 'machine') && isWord(clause[index - 1], 'by')));
+  return way === undefined ? '' : isWord(way, 'hand') ? ', by hand' : ', by mixer';
 }
 
 /** The first length of time that is none of folds, and not how long after something. */

@@ -62,7 +62,7 @@ describe('data of schema.org', () => {
 
   it('lines that say which part they are for are put into it', () => {
     const { text } = converted(recipe({ recipeIngredient: ['50 g rye flour, for the levain', '50 g water, for the levain', '450 g bread flour, for the final dough', '10 g rice flour, for the top'] }));
-    expect(text).toContain('levain\n  50 g      rye flour\n  50 g      water\n\ndough\n  450 g     bread flour\n  10 g      rice flour for the top\n');
+    expect(text).toContain('levain\n  50 g      rye flour\n  50 g      water\n\ndough  # final dough\n  450 g     bread flour\n  10 g      rice flour for the top\n');
   });
 
   it('a name that is given goes before that of the recipe, which is kept', () => {
