@@ -31,5 +31,5 @@ export default {
     'proofsheet.zone': 'Europe/Lisbon', // times in the preview must not depend on the machine
   },
   /** Milliseconds until a suite run is given up. */
-  timeout: 120_000,
+  timeout: 300_000,
 };

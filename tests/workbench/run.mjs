@@ -1,28 +1,36 @@
 // Drives the real editor: builds the extension if it is not built, installs the hosts once, runs the suite inside each
 // and the UI tests on the browser hosts.
-//   node tests/workbench/run.mjs [--only server,web,desktop,ui] [--report FILE] [--verbose]
+//   node tests/workbench/run.mjs [--only server,web,desktop,ui] [--times N] [--report FILE] [--table] [--verbose]
 import { build } from 'esbuild';
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { run } from 'node:test';
-import { spec } from 'node:test/reporters';
 import { parseArgs } from 'node:util';
 import config from './e2e.config.mjs';
+import { writeHostTable } from './lib/host-table.mjs';
 import { installHosts } from './lib/install-hosts.mjs';
 import { runSuite } from './lib/run-suite.mjs';
+import { runUi } from './lib/run-ui.mjs';
 import { unpackExtension } from './lib/unpack-extension.mjs';
 import { hasBrowser } from './lib/workbench.mjs';
 
 const here = import.meta.dirname;
 const { values: options } = parseArgs({
-  options: { only: { type: 'string', default: 'server,web,desktop,ui' }, report: { type: 'string' }, verbose: { type: 'boolean', default: false } },
+  options: {
+    only: { type: 'string', default: 'server,web,desktop,ui' }, times: { type: 'string', default: '1' },
+    report: { type: 'string' }, table: { type: 'boolean', default: false }, verbose: { type: 'boolean', default: false },
+  },
 });
 const wanted = options.only.split(',');
 const unknown = wanted.filter((name) => !['server', 'web', 'desktop', 'ui'].includes(name));
 if (unknown.length > 0) {
   // Nothing to run must not look like nothing failed.
   console.error(`There is no part of the workbench tests called ${unknown.join(', ')}: server, web, desktop or ui.`);
+  process.exit(2);
+}
+const times = Number(options.times);
+if (!(Number.isInteger(times) && times > 0)) {
+  console.error(`--times takes a number of runs, such as 10, and not ${options.times}.`);
   process.exit(2);
 }
 const total = { passed: 0, failed: 0, skipped: 0 };
@@ -33,10 +41,26 @@ if (missing !== undefined) {
   total.skipped += 1;
   process.exitCode = process.env.CI === 'true' ? 1 : 0;
 } else {
-  for (const host of ['server', 'web', 'desktop']) if (wanted.includes(host)) add(await runSuite(host, options));
-  if (wanted.includes('ui')) add(await runUi());
-  console.log(`workbench: ${total.passed} passed, ${total.failed} failed${total.skipped > 0 ? `, ${total.skipped} skipped` : ''}`);
+  /** Lines such as `run 3 of 10: 71 passed, 0 failed`, again below all output. */
+  const runs = [];
+  let tests = [];
+  for (let time = 1; time <= times; time++) {
+    const counts = { passed: 0, failed: 0, skipped: 0 };
+    tests = [];
+    const started = Date.now();
+    for (const part of [...['server', 'web', 'desktop'].filter((host) => wanted.includes(host)), ...(wanted.includes('ui') ? ['ui'] : [])]) {
+      const ended = await (part === 'ui' ? runUi() : runSuite(part, options));
+      add(counts, ended);
+      tests.push(...ended.tests);
+    }
+    add(total, counts);
+    runs.push(`run ${time} of ${times}: ${inWords(counts)}, ${((Date.now() - started) / 1000).toFixed(0)} s`);
+    for (const { what, host } of tests.filter(({ result }) => result === 'failed')) runs.push(`  failed on ${host}: ${what}`);
+  }
+  if (times > 1) console.log(`\n${runs.join('\n')}`);
+  console.log(`workbench: ${inWords(total)}`);
   process.exitCode = total.failed > 0 ? 1 : 0;
+  if (options.table) writeHostTable(tests);
 }
 if (options.report) writeFileSync(options.report, JSON.stringify(total));
 
@@ -62,25 +86,12 @@ async function prepare() {
   return undefined;
 }
 
-async function runUi() {
-  const counts = { passed: 0, failed: 0, skipped: 0 };
-  const files = readdirSync(path.join(here, 'ui')).filter((name) => name.endsWith('.test.mjs')).map((name) => path.join(here, 'ui', name));
-  const events = run({ files, concurrency: false });
-  events.on('test:diagnostic', ({ message }) => {
-    const [, what, count] = /^(pass|fail|cancelled|skipped) (\d+)$/.exec(message) ?? [];
-    if (what === 'pass') counts.passed += Number(count);
-    if (what === 'fail' || what === 'cancelled') counts.failed += Number(count);
-    if (what === 'skipped') counts.skipped += Number(count);
-  });
-  const printed = events.compose(spec);
-  printed.pipe(process.stdout, { end: false });
-  await new Promise((resolve) => printed.on('end', resolve));
-  if (counts.passed + counts.failed === 0) counts.failed = 1; // no test is no success
-  return counts;
+function add(sum, { passed, failed, skipped }) {
+  sum.passed += passed;
+  sum.failed += failed;
+  sum.skipped += skipped;
 }
 
-function add({ passed, failed, skipped }) {
-  total.passed += passed;
-  total.failed += failed;
-  total.skipped += skipped;
+function inWords({ passed, failed, skipped }) {
+  return `${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`;
 }

@@ -1,8 +1,8 @@
 // Starts a workbench that a browser can open. Two hosts:
 //   server  code-server's VS Code server: the extension's "main" entry runs in a Node extension host
 //   web     the VS Code web build from static files: its "browser" entry runs in a web worker
-// Both resolve to { name, url, log(), stop() }.
-import { spawn } from 'node:child_process';
+// Both resolve to { name, url, log(), stop() }, the server also to commit(message).
+import { execFileSync, spawn } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
@@ -13,10 +13,11 @@ import { serverNode, serverRoot, webRoot } from './install-hosts.mjs';
 
 /**
  * @param {'server' | 'web'} name
- * @param {{ suite?: boolean, open?: string }} options suite: run the bundled suite at once; open: a file of the workspace to begin with
+ * @param {{ suite?: boolean, open?: string, git?: boolean }} options suite: run the bundled suite at once; open: a file of the
+ *   workspace to begin with; git: with git, and the workspace a repository with one commit. A browser has none, whatever is asked.
  */
-export function startHost(name, { suite = false, open } = {}) {
-  return { server: startServerHost, web: startWebHost }[name](suite, open);
+export function startHost(name, options = {}) {
+  return { server: startServerHost, web: startWebHost }[name](options);
 }
 
 // --- server -----------------------------------------------------------------------------------------------------
@@ -28,14 +29,20 @@ const skippedBuiltins = [
   'ms-vscode.js-debug-companion', 'ms-vscode.vscode-js-profile-table', 'vscode.merge-conflict',
 ];
 
-async function startServerHost(suite, open) {
+async function startServerHost({ suite = false, open, git = false }) {
   const temp = mkdtempSync(path.join(tmpdir(), 'e2e-'));
   const workspace = path.join(temp, 'workspace');
   const data = path.join(temp, 'data');
   cpSync(config.workspace, workspace, { recursive: true });
+  const commit = (message) => gitIn(workspace, 'commit', '--quiet', '--all', '--message', message);
+  if (git) {
+    gitIn(workspace, 'init', '--quiet');
+    gitIn(workspace, 'add', '.');
+    commit('As the stall bakes');
+  }
   // code-server keeps user settings on the server's disk (a stock VS Code server keeps them in the browser).
   mkdirSync(path.join(data, 'data', 'User'), { recursive: true });
-  writeFileSync(path.join(data, 'data', 'User', 'settings.json'), JSON.stringify(config.settings));
+  writeFileSync(path.join(data, 'data', 'User', 'settings.json'), JSON.stringify({ ...config.settings, ...(git && { 'git.enabled': true }) }));
 
   // The VS Code server itself, not code-server's wrapper: no password, no proxy, no configuration file.
   const server = spawn(serverNode, [
@@ -49,7 +56,7 @@ async function startServerHost(suite, open) {
     env: {
       ...process.env,
       XDG_CACHE_HOME: path.join(temp, 'cache'), // the server stores a device id there
-      VSCODE_SKIP_BUILTIN_EXTENSIONS: skippedBuiltins.join(),
+      VSCODE_SKIP_BUILTIN_EXTENSIONS: skippedBuiltins.filter((name) => !git || name !== 'vscode.git').join(),
       EXTENSIONS_GALLERY: '{}', // no marketplace
     },
   });
@@ -86,6 +93,7 @@ async function startServerHost(suite, open) {
     name: 'server',
     url: `http://${authority}/?${query}`,
     log: () => output,
+    commit,
     async stop() {
       if (server.exitCode === null && server.signalCode === null) {
         const exited = new Promise((resolve) => server.once('exit', resolve));
@@ -100,6 +108,12 @@ async function startServerHost(suite, open) {
   };
 }
 
+/** Runs git as somebody of the stall, whatever the machine's own settings are. */
+function gitIn(folder, ...words) {
+  const nobody = { GIT_CONFIG_GLOBAL: '/dev/null', GIT_CONFIG_SYSTEM: '/dev/null' };
+  execFileSync('git', ['-c', 'user.name=Tomas', '-c', 'user.email=tomas@example.invalid', ...words], { cwd: folder, env: { ...process.env, ...nobody }, stdio: ['ignore', 'ignore', 'inherit'] });
+}
+
 // --- web --------------------------------------------------------------------------------------------------------
 
 const mime = {
@@ -107,7 +121,7 @@ const mime = {
   '.json': 'application/json', '.svg': 'image/svg+xml', '.wasm': 'application/wasm', '.ttf': 'font/ttf',
 };
 
-async function startWebHost(suite, open) {
+async function startWebHost({ suite = false, open }) {
   const mounts = {
     // The suite must seem to lie inside the extension: that is how the workbench picks the host to run it in.
     '/extension/.suite/': path.dirname(config.suite),

@@ -6,18 +6,22 @@ import config from '../e2e.config.mjs';
 
 /** What the suite said last: '{"passed":...}'. Exit code 0 alone would also be that of a suite without tests. */
 let summary;
+/** How each test ended, by its name. */
+let results;
 let logFile;
 let verbose = false;
 
 /**
- * Runs the suite in one host and says how many tests passed, failed and were skipped; `ran` is false where there is no
- * such host. Whatever goes wrong around the tests counts as a failure.
+ * Runs the suite in one host and says how many tests passed, failed and were skipped, and how each ended; `ran` is false
+ * where there is no such host. Whatever goes wrong around the tests counts as a failure.
  */
 export async function runSuite(name, options = {}) {
   const started = Date.now();
+  const tests = () => [...results].map(([what, result]) => ({ what, host: name, result }));
   const seconds = () => `${((Date.now() - started) / 1000).toFixed(1)} s`;
   verbose = options.verbose ?? false;
   summary = undefined;
+  results = new Map();
   logFile = path.join(config.results, `suite-${name}.log`);
   mkdirSync(config.results, { recursive: true });
   writeFileSync(logFile, '');
@@ -26,11 +30,11 @@ export async function runSuite(name, options = {}) {
     const counts = { passed: 0, failed: 0, skipped: 0, ...JSON.parse(summary ?? '{}') };
     if (ran && counts.passed === 0) throw new Error('the suite ended without having run a test');
     if (ran) console.log(`suite on ${name}: passed in ${seconds()}`);
-    return { ran, ...counts };
+    return { ran, ...counts, tests: tests() };
   } catch (error) {
     console.error(`suite on ${name}: FAILED in ${seconds()}: ${error.message}\nsee ${path.relative('.', logFile)}`);
     const counts = { passed: 0, failed: 0, skipped: 0, ...JSON.parse(summary ?? '{}') };
-    return { ran: true, ...counts, failed: Math.max(1, counts.failed) };
+    return { ran: true, ...counts, failed: Math.max(1, counts.failed), tests: tests() };
   }
 }
 
@@ -39,6 +43,8 @@ function record(text, { show = true } = {}) {
   appendFileSync(logFile, `${text}\n`);
   for (const [, line] of text.matchAll(/\[suite\] (.*)/g)) {
     summary = /^done (.*)/.exec(line)?.[1] ?? summary;
+    const [, result, what] = /^(ok {3}|FAIL|skip) (.*?)(?: \(\d+ ms\))?$/.exec(line) ?? [];
+    if (what !== undefined) results.set(what, { ok: 'passed', FAIL: 'failed', skip: 'skipped' }[result.trim()]);
     if (show) {
       console.log(line);
     }

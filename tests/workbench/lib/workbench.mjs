@@ -117,6 +117,26 @@ export class Workbench {
     await this.page.keyboard.type(text);
   }
 
+  /** Puts the cursor in front of the first such text, by the editor's own search. */
+  async goTo(text) {
+    await this.editor.locator('.native-edit-context').focus();
+    for (const key of ['Control+Home', 'Control+F']) await this.page.keyboard.press(key);
+    const find = this.page.locator('.find-widget.visible');
+    await find.locator('textarea').first().fill(text);
+    await find.getByText(/^1 of /).waitFor();
+    for (const key of ['Escape', 'ArrowLeft']) await this.page.keyboard.press(key);
+  }
+
+  /** Waits until the workbench says something with these words. With a test driver it shows no toasts, only its list of them. */
+  async notification(words) {
+    const message = this.page.locator('.notifications-center .notification-list-item-message').filter({ hasText: words }).first();
+    await eventually(async () => {
+      await this.command('Notifications: Show Notifications');
+      await message.waitFor({ timeout: 1_000 });
+    }, 20_000);
+    await this.page.keyboard.press('Escape');
+  }
+
   /**
    * Rests the mouse on a word, the first on a line that has some text, and returns the hover's text. Lines move while the editor finishes
    * drawing (lines of totals come in above them), so that it looks again where the word is until a hover shows.

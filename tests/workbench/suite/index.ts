@@ -17,6 +17,7 @@ export async function run(): Promise<void> {
   await import('./editing.test');
   await import('./scale.test');
   await import('./export.test');
+  await import('./commands.test');
   await import('./schedule.test');
   await import('./crash.test'); // the last: the servers before it are those of the others
 

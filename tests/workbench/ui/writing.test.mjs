@@ -19,15 +19,6 @@ for (const name of hosts) {
     const press = async (...keys) => {
       for (const key of keys) await workbench.page.keyboard.press(key);
     };
-    /** Puts the cursor in front of the first such text, by the editor's own search. */
-    const goTo = async (text) => {
-      await workbench.editor.locator('.native-edit-context').focus();
-      await press('Control+Home', 'Control+F');
-      const find = workbench.page.locator('.find-widget.visible');
-      await find.locator('textarea').first().fill(text);
-      await find.getByText(/^1 of /).waitFor();
-      await press('Escape', 'ArrowLeft');
-    };
 
     before(async () => {
       browser = await launchBrowser();
@@ -45,7 +36,7 @@ for (const name of hosts) {
     then('mends a slip by the repair that is offered for it', async () => {
       await workbench.openFile('mistakes.bake');
       await workbench.editor.locator('.squiggly-warning').first().waitFor();
-      await goTo('2,5');
+      await workbench.goTo('2,5');
       const repair = workbench.page.locator('.action-widget').getByText('2.5').first();
       // The workbench drops what it is asking when something else happens just then: ask again, as a hand would.
       await eventually(async () => {
@@ -70,7 +61,7 @@ for (const name of hosts) {
     then('gives an ingredient another name in both files that have it', async () => {
       await workbench.openFile('rye.bake');
       await workbench.editor.locator('.codelens-decoration').first().waitFor(); // the server has read it
-      await goTo('mill rye');
+      await workbench.goTo('mill rye');
       await press('F2');
       const box = workbench.page.locator('.rename-box input');
       await box.fill('stall rye');
