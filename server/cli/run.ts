@@ -15,11 +15,9 @@ const VERBS: ReadonlyMap<string, () => Promise<Verb>> = new Map([
   ['format', async () => (await import('./format')).format],
   ['compare', async () => (await import('./compare')).compare],
   ['export', async () => (await import('./export')).exportVerb],
+  ['convert', async () => (await import('./convert')).convertVerb],
   ['record', async () => (await import('./record')).record],
 ]);
-
-/** Verbs of later versions: known, so that nobody looks for a slip of the pen. */
-const LATER = ['convert'];
 
 /** Runs one command line. Never throws: a refusal or a fault is said on the terminal. */
 export async function run(args: readonly string[], surroundings: Surroundings, debug: boolean): Promise<ExitStatus> {
@@ -78,7 +76,6 @@ async function helpOn(verb: Verb): Promise<string> {
 }
 
 function notAVerb(word: string): string {
-  if (LATER.includes(word)) return `"${word}" is not in this version yet.`;
   const names = [...VERBS.keys()];
   if (word.startsWith('-')) return `The verb comes first: proofsheet VERB [FILES or FOLDERS] [options]. Verbs are ${names.join(', ')}.`;
   const nearest = didYouMean(word, names);
