@@ -4,7 +4,7 @@
  */
 import type { Catalogue } from './ingredients/model';
 import { checks, findingsBeforeAccepts, runChecks } from './checks';
-import type { AcceptedFinding, CheckContext, Finding } from './checks/check';
+import type { AcceptedFinding, Check, CheckContext, Finding } from './checks/check';
 import { defaultLimits, type LimitOverrides } from './checks/limits';
 import { withSeverities, type SeverityOverrides } from './checks/severity';
 import { reportsOf } from './checks/reports';
@@ -58,10 +58,10 @@ export function analyse(own: Section, env: Environment, onFault?: (code: string,
   const context = contextOf(section, env);
   const { variant } = section;
   const { findings, accepted } = runChecks(context, onFault, checks, variant && ((found) => findingsOfVariant(section, variant, found, {
-    ofBase: () => findingsBeforeAccepts(contextOf(variant.base, env), onFault),
-    without: (change) => {
+    ofBase: (codes) => findingsBeforeAccepts(contextOf(variant.base, env), onFault, checksOf(codes)),
+    without: (change, codes) => {
       const other = writtenBy(own, env, change);
-      return { section: other, findings: findingsBeforeAccepts(contextOf(other, env), onFault) };
+      return { section: other, findings: findingsBeforeAccepts(contextOf(other, env), onFault, checksOf(codes)) };
     },
   })));
   const { formula, totals, day } = context;
@@ -75,6 +75,10 @@ export function analyse(own: Section, env: Environment, onFault?: (code: string,
 
 /** No check reads it, and few of the formulas of a file are looked at. */
 const sheetFor: (formula: ResolvedFormula) => Sheet = remembering(sheetOf);
+
+function checksOf(codes: ReadonlySet<string>): readonly Check[] {
+  return checks.filter(({ code }) => codes.has(code));
+}
 
 /** The formula or dish of a lower-case name; a variant with what its base gives it, as places of its formula count. */
 export function sectionNamed(env: Environment, name: string): Section | undefined {

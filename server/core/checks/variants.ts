@@ -8,10 +8,10 @@ import { baseFaultyFinding } from './rules/base-faulty';
 import { named } from './words';
 
 export interface Compared {
-  /** What the checks find in the base. */
-  readonly ofBase: () => readonly Finding[];
-  /** The variant without one of its changes, and what is found in it. */
-  readonly without: (change: number) => { readonly section: Section; readonly findings: readonly Finding[] };
+  /** What the checks of these codes find in the base. */
+  readonly ofBase: (codes: ReadonlySet<string>) => readonly Finding[];
+  /** The variant without one of its changes, and what the checks of these codes find in it. */
+  readonly without: (change: number, codes: ReadonlySet<string>) => { readonly section: Section; readonly findings: readonly Finding[] };
 }
 
 /** To look for the change that brings something about, a variant is worked out once more without each. */
@@ -24,12 +24,14 @@ const MOST_TRIED = 12;
 export function findingsOfVariant(section: Section, variant: Variant, found: readonly Finding[], { ofBase, without }: Compared): readonly Finding[] {
   const settled: Finding[] = [];
   const passedOn: Finding[] = [];
+  // Nobody asks the others again.
+  const codes = new Set(found.filter(({ place }) => !isOwnPlace(section, place) && changeAt(section, place) === undefined).map(({ code }) => code));
   let inBase: ReadonlySet<string> | undefined;
   const tried = new Map<number, ReadonlySet<string>>();
   const isIn = (change: number, at: string): boolean => {
     let known = tried.get(change);
     if (known === undefined) {
-      const { section: other, findings } = without(change);
+      const { section: other, findings } = without(change, codes);
       tried.set(change, (known = new Set(findings.map(({ code, place }) => keyOf(code, basePlace(other, place))))));
     }
     return known.has(at);
@@ -46,7 +48,7 @@ export function findingsOfVariant(section: Section, variant: Variant, found: rea
       continue;
     }
     const from = basePlace(section, place);
-    inBase ??= new Set(ofBase().map((one) => `${keyOf(one.code, one.place)} ${one.message}`));
+    inBase ??= new Set(ofBase(codes).map((one) => `${keyOf(one.code, one.place)} ${one.message}`));
     if (inBase.has(`${keyOf(code, from)} ${message}`)) {
       passedOn.push(finding);
       continue;
