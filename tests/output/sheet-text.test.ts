@@ -267,8 +267,8 @@ dough
   "
   Not finished
 
-  flour in all  500 g      hydration            0.0 %      sugar           –
-  dough           –        water in all         0.0 %      fat             –
+  flour in all  500 g      hydration            –          sugar           –
+  dough           –        water in all         –          fat             –
                            effective hydration  –          flour protein  12.0 %
                            salt                 2.0 %
 
