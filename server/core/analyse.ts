@@ -66,11 +66,13 @@ export function analyse(own: Section, env: Environment, onFault?: (code: string,
   })));
   const { formula, totals, day } = context;
   const heard = accepted.flatMap(({ finding, reason }) => withSeverities([finding], env.severities).map((one) => ({ finding: one, reason })));
-  return {
-    section, formula, totals, day,
-    get sheet() { return formula && sheetFor(formula); },
-    findings: withSeverities(findings, env.severities), accepted: heard,
-  };
+  return withSheet({ section, formula, totals, day, findings: withSeverities(findings, env.severities), accepted: heard });
+}
+
+/** Apart from `analyse`: what has a look at the surroundings there would keep them, and with them every text that they once were. */
+function withSheet(analysis: Omit<Analysis, 'sheet'>): Analysis {
+  const { formula } = analysis;
+  return { ...analysis, get sheet() { return formula && sheetFor(formula); } };
 }
 
 /** No check reads it, and few of the formulas of a file are looked at. */
