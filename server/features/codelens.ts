@@ -1,7 +1,9 @@
 /** A line of totals above each formula and each part, and when a formula is begun and ready. */
 import type { CodeLens } from 'vscode-languageserver';
+import type { Analysis } from '../core/analyse';
 import type { ResolvedFormula, ResolvedPart, Totals } from '../core/formula/model';
 import type { PlacedSection, ProjectFile } from '../project/file';
+import { remembered } from '../project/remembered';
 import { dotted, gramsOrNothing, percentOrNothing } from './shared/markdown';
 import { scheduleOf, scheduleWords } from './shared/schedule';
 import { weighedInto } from './shared/totals';
@@ -20,7 +22,7 @@ export interface CodeLensOptions {
 
 export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleCommand = '', compareCommand = '', differences }: CodeLensOptions): CodeLens[] {
   return file.sections.flatMap(section => {
-    const { formula, totals } = section.analysis;
+    const { formula } = section.analysis;
     if (formula === undefined) return [];
     // A part that the base gives stands in another block.
     const lens = (block: number, title: string, command = previewCommand): CodeLens[] => {
@@ -32,13 +34,17 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
         command: { title, command, arguments: command === '' ? [] : [file.uri, section.section.name] },
       }];
     };
-    const parts = formula.parts.filter(part => part.block < section.section.blocks.length && (part.block > 0 || !opensFormula(section))).flatMap(part => lens(part.block, partTitle(part)));
+    const parts = formula.parts.filter(part => part.block < section.section.blocks.length && (part.block > 0 || !opensFormula(section))).flatMap(part => lens(part.block, titleOfPart(part)));
     if (!opensFormula(section)) return parts;
     const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
     // The shorter one first: the line of totals may run out of a narrow editor.
-    return [...lens(0, time, scheduleCommand), ...lens(0, formulaTitle(formula, totals)), ...lens(0, variantLine(section) ?? ''), ...lens(0, differenceTitle(file, section, differences), compareCommand), ...parts];
+    return [...lens(0, time, scheduleCommand), ...lens(0, titleOfFormula(section.analysis)), ...lens(0, variantLine(section) ?? ''), ...lens(0, differenceTitle(file, section, differences), compareCommand), ...parts];
   });
 }
+
+/** Every keystroke asks for all of the file, and most formulas are as they were. */
+const titleOfPart = remembered(partTitle);
+const titleOfFormula = remembered(({ formula, totals }: Analysis) => (formula === undefined ? '' : formulaTitle(formula, totals)));
 
 function differenceTitle(file: ProjectFile, section: PlacedSection, differences: CodeLensOptions['differences']): string {
   if (differences === undefined || differences.size === 0) return '';
