@@ -38,13 +38,20 @@ export interface DayTask {
 export function tasksOf(entry: DayEntry, day: ScheduledDay): readonly DayTask[] {
   const builds = day.builds.map(({ startMs, name, person, portions }): DayTask => ({
     startMs, endMs: startMs, person, what: printable(`mix the ${name}`),
-    whose: printable([...new Set(portions.flatMap(({ batch }) => day.batches[batch]?.label ?? []))].join(', ')),
+    whose: printable(takers(day, portions)),
   }));
   const heatings = day.heatings.map(({ oven, startMs, celsius }): DayTask => ({
     startMs, endMs: startMs, person: undefined, what: printable(`${oven} on${celsius === null ? '' : `, to ${ovenCelsius(celsius)}`}`), whose: '',
   }));
   const steps = day.batches.flatMap((batch) => batch.steps.flatMap((step) => stepTasks(entry, batch, step)));
   return [...builds, ...heatings, ...steps].sort((a, b) => a.startMs - b.startMs);
+}
+
+/** Who takes of a build: a formula by its name where all of its doughs do, else each dough by itself. */
+export function takers({ batches }: Pick<ScheduledDay, 'batches'>, portions: readonly { readonly batch: number }[]): string {
+  const taking = new Set(portions.flatMap(({ batch }) => batches[batch] ?? []));
+  const isWhole = (formula: string): boolean => batches.every((batch) => batch.formula !== formula || taking.has(batch));
+  return [...new Set([...taking].map(({ formula, label }) => (isWhole(formula) ? formula : label)))].join(', ');
 }
 
 function stepTasks(entry: DayEntry, batch: ScheduledBatch, step: DayStep): readonly DayTask[] {

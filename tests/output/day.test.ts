@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { counted, gapText } from '../../server/output/day-words';
+import type { ScheduledBatch } from '../../server/core/plan/schedule-model';
+import { counted, gapText, takers } from '../../server/output/day-words';
 
 test('how far from the best a day is, by what it was hung on', () => {
   expect(gapText({ proven: true, gapMinutes: 0 }, 'ready')).toBe('No better schedule exists: none begins later.');
@@ -12,4 +13,13 @@ test('how far from the best a day is, by what it was hung on', () => {
 
 test('one piece of what there are many of', () => {
   expect([counted(1, 'loaves'), counted(6, 'loaves'), counted(1, 'knots'), counted(null, 'loaves')]).toEqual(['1 loaf', '6 loaves', '1 knot', 'loaves']);
+});
+
+test('a levain for all doughs of a formula names it once, and else the doughs', () => {
+  const batch = (formula: string, label: string): ScheduledBatch => ({
+    formula, label, order: 0, pieces: 6, noun: 'loaves', doughGrams: 5000, factor: 1, startMs: 0, readyMs: 0, takenMs: [], steps: [],
+  });
+  const batches = [batch('Rye', 'Rye, dough 1 of 2'), batch('Rye', 'Rye, dough 2 of 2'), batch('Plain', 'Plain')];
+  expect(takers({ batches }, [{ batch: 0 }, { batch: 1 }])).toBe('Rye');
+  expect(takers({ batches }, [{ batch: 1 }, { batch: 2 }])).toBe('Rye, dough 2 of 2, Plain');
 });

@@ -8,7 +8,7 @@ import { shoppingOf } from '../../core/plan/lists';
 import type { DaySchedule, DayStep, OvenLoad, ScheduledBatch, ScheduledBuild, ScheduledDay } from '../../core/plan/schedule-model';
 import { formatInstant } from '../../core/timeline/clock';
 import { windowsOf } from '../../core/timeline/windows';
-import { counted, gapText, momentsOf, tasksOf, type DayEntry, type DayTask } from '../day-words';
+import { counted, gapText, momentsOf, takers, tasksOf, type DayEntry, type DayTask } from '../day-words';
 import { ovenCelsius, weight } from '../numbers';
 import { clockRange } from '../schedule-words';
 import { html, type Markup, said, toLine } from './html';
@@ -113,8 +113,7 @@ function buildLane({ zone, batches, builds }: ScheduledDay, { name, startMs, fir
   const title = `${name} for ${whose}, mixed and ripe ${formatInstant(startMs, zone).weekday} ${clockRange(startMs, firstMs, zone)}`;
   // Of several levains, for which doughs each is.
   const isAlone = builds.filter((build) => build.name === name).length === 1;
-  const doughs = portions.flatMap(({ batch }) => batches[batch]?.label ?? []).join(', ');
-  return { name: isAlone ? capital(name) : `${capital(name)} for ${doughs}`, rows: [[{ label: 'ripen', title, startMs, endMs: lastMs, isWork: false, rank: 1, line: undefined, handMs: [startMs], slack: undefined }]], dots: [] };
+  return { name: isAlone ? capital(name) : `${capital(name)} for ${takers({ batches }, portions)}`, rows: [[{ label: 'ripen', title, startMs, endMs: lastMs, isWork: false, rank: 1, line: undefined, handMs: [startMs], slack: undefined }]], dots: [] };
 }
 
 /** Hollow while it heats, filled while there is something in it. */
