@@ -25,15 +25,19 @@ const MOST_BULK_SHARE = 50;
 
 /** Only where the other unit makes a weight that somebody would use: else nobody can say what was meant. */
 export function slipsIn(formula: ResolvedFormula): readonly Slip[] {
-  return formula.parts.flatMap((part) => part.lines.flatMap((line) => slipOf(line, part)));
+  return formula.parts.flatMap((part) => {
+    const inDough = part.lines.reduce((sum, line) => (line.inDough ? sum + (line.grams ?? 0) : sum), 0);
+    return part.lines.flatMap((line) => slipOf(line, part, inDough));
+  });
 }
 
-function slipOf(line: ResolvedLine, part: ResolvedPart): readonly Slip[] {
+/** `inDough` is all that the part brings into the dough, in grams. */
+function slipOf(line: ResolvedLine, part: ResolvedPart, inDough: number): readonly Slip[] {
   const unit = unitOf(line);
   if (unit === undefined || line.grams === null || line.grams <= 0 || !line.inDough) {
     return [];
   }
-  const rest = part.lines.reduce((sum, other) => (other === line || !other.inDough ? sum : sum + (other.grams ?? 0)), 0);
+  const rest = inDough - line.grams;
   if (rest <= 0) {
     return [];
   }

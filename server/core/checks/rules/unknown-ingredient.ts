@@ -1,6 +1,7 @@
 import type { CheckContext, Fix } from '../check';
 import { defineCheck, troublesOf } from '../define';
 import { lineEnd } from '../edits';
+import { remembering } from '../walk';
 import { didYouMean, named, quotedName, writtenName } from '../words';
 
 export const unknownIngredient = defineCheck({
@@ -56,16 +57,21 @@ dough
 });
 
 /** An `ingredient` block behind the section, for the baker to fill in. What counts as flour by its name still does. */
-function addIngredient({ section, formula }: CheckContext, name: string): readonly Fix[] {
+function addIngredient(context: CheckContext, name: string): readonly Fix[] {
+  const { section } = context;
   const block = section.blocks.length - 1;
   const text = section.blocks[block]?.text;
   if (text === undefined || name.trim() === '') {
     return [];
   }
   const end = lineEnd(section, block);
-  const gap = /(?:^|\n)\s*$/.test(text) ? '' : end;
+  const written = text.trimEnd();
+  const gap = written === '' || text.slice(written.length).includes('\n') ? '' : end;
   const place = { block, start: text.length, end: text.length };
-  const isFlour = formula?.parts.some(({ lines }) => lines.some((line) => line.name === name && line.role === 'flour')) === true;
-  const newText = `${gap}${end}ingredient ${quotedName(name)}${end}  role      ${isFlour ? 'flour' : 'other'}${end}`;
+  const newText = `${gap}${end}ingredient ${quotedName(name)}${end}  role      ${flourNames(context).has(name) ? 'flour' : 'other'}${end}`;
   return [{ title: `Add a block for ${named(name)}`, certain: false, edits: [{ place, newText }] }];
 }
+
+const flourNames = remembering(({ formula }: CheckContext): ReadonlySet<string> => (
+  new Set(formula?.parts.flatMap(({ lines }) => lines.flatMap(({ name, role }) => (role === 'flour' ? [name] : []))))
+));
