@@ -8,7 +8,8 @@ const MOST_WAITED_MS = 25;
 /** Ends the turn, and waits until nobody else is busy, or long enough. */
 export async function giveWay(turns: Turns, isBusy: () => boolean): Promise<void> {
   const since = performance.now();
-  await turn();
+  await turn(); // a message that has come in is read
+  await turn(); // and what it asks for is begun
   while (isBusy() && performance.now() - since < MOST_WAITED_MS) await new Promise(resolve => setTimeout(resolve, 0));
   turns.begin();
 }
