@@ -109,6 +109,24 @@ describe('scale', () => {
     expect({ status, err }).toEqual({ status: 0, err: '<stdin>:18: "Seed rye" is based on it and sets an amount of its own, which stays as it is.\n' });
   });
 
+  test('a variant of a formula in shares is scaled in its own lines, each amount once', async () => {
+    const base = 'formula "Buns"\n  makes     12 buns of 80 g\n\nbiga\n  100 %     bread flour\n  60 %      water\n  0.5 %     instant yeast\n\n' +
+      'dough\n  100 %     bread flour\n  60 %      water\n  20 %      sugar\n  2 %       salt\n  30 %      biga\n\n';
+    // The line of the dough stands before that of the biga, which is made first.
+    const variant = (pieces: number, zest: number, malt: number): string =>
+      `formula "Orange buns"\n  based on  "Buns"\n  makes     ${String(pieces)} buns of 70 g\n  add       ${String(zest)} g orange zest as spice\n` +
+      `  swap      sugar for honey\n  add       ${String(malt)} g malt syrup in biga\n`;
+    const { status, out } = await inProcess(['scale', '-', '--formula', 'Orange buns', '--factor', '2'], base + variant(24, 15, 4));
+    expect({ status, out }).toEqual({ status: 0, out: base + variant(48, 30, 8) });
+  });
+
+  test('a variant of a variant is told where its weights stand', async () => {
+    const variants = 'formula "B"\n  based on "Rye"\n  drop salt\n\nformula "C"\n  based on "B"\n  set water to 620 g\n';
+    const { status, err } = await inProcess(['scale', '-', '--factor', '2', '--formula', 'C'], `${RYE}\n${variants}`);
+    expect(status).toBe(2);
+    expect(err).toContain('Its weights stand in "Rye", which it is based on:');
+  });
+
   test('the size that it has already', async () => {
     expect(await inProcess(['scale', '-', '--pieces', '2'], RYE)).toEqual({ status: 0, out: RYE, err: '"Rye" has that size already.\n' });
   });

@@ -3,6 +3,7 @@ import type { Line } from '../../../grammar';
 import { placeOf } from '../formula/gather';
 import type { Place, ResolvedFormula, Section } from '../formula/model';
 import { ownEdits } from '../variant/own-edits';
+import { basePlace, exactPlace } from '../variant/places';
 import { isScaled, scaleEdit } from './edit';
 import { scaleFormula, type ScaleRequest } from './scale';
 import type { NumberEdit, RoundingNote, ScaleStep } from './scene';
@@ -48,11 +49,27 @@ export function rescale({ section, formula, flourGrams }: Sized, request: ScaleR
   }
   const own = ownEdits(section, edits, 0);
   if (own === undefined) {
-    const message = `Its weights stand in "${section.variant?.base.name ?? ''}", which it is based on: scale that one and by hand what this one sets in grams, or write this one out in full first.`;
-    return { kind: 'cannot', message, ...(based && { place: based.place }) };
+    return { kind: 'cannot', message: weightsElsewhere(section, edits), ...(based && { place: based.place }) };
   }
   const here = formula.makes?.place ?? formula.namePlace;
   return { kind: 'edit', factor: scaled.factor, edits: own, notes: [...scaled.notes.map((message) => ({ place: here, message })), ...notes] };
+}
+
+/** Which of the formulas that a variant is based on to scale, and which of them have weights that do not follow by themselves. */
+function weightsElsewhere(section: Section, edits: readonly NumberEdit[]): string {
+  const byHand: string[] = [];
+  let holder = section;
+  let places = edits.map(({ place }) => place);
+  while (holder.variant !== undefined) {
+    const here = holder;
+    const rest = places.filter((place) => exactPlace(here, place) === undefined);
+    if (rest.length === 0) break;
+    if (rest.length < places.length) byHand.unshift(here === section ? 'this one' : `"${here.name}"`);
+    places = rest.map((place) => basePlace(here, place)).filter((place) => place !== undefined);
+    holder = holder.variant.base;
+  }
+  const also = byHand.length === 0 ? ',' : ` and by hand what ${byHand.join(' and ')} set${byHand.length === 1 ? 's' : ''} in grams,`;
+  return `Its weights stand in "${holder.name}", which it is based on: scale that one${also} or write this one out in full first.`;
 }
 
 /** The first line, of those that could hold an amount, that was not read to its end. */

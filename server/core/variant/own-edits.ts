@@ -11,19 +11,21 @@ interface Edit {
 
 /**
  * The same edits where the variant has the text itself. Where its base has, a line of the head is written here as it is to be, and
- * an amount becomes a `set` line, at most so many. Undefined where that cannot be said in the variant's own lines.
+ * an amount becomes a `set` line, at most so many. They are in the order of the text. Undefined where that cannot be said in the variant's own lines.
  */
 export function ownEdits(section: Section, edits: readonly Edit[], mostSets: number): readonly Edit[] | undefined {
   const { variant } = section;
   if (variant === undefined) return edits;
-  const own: Edit[] = [];
+  // By where they stand: a weight that a line of the variant brings is met there and in the block that it is written out in,
+  // where more is known of it, so the later edit counts.
+  const own = new Map<string, Edit>();
   const written: string[] = [];
   const rest = new Map<string, { readonly block: number; readonly line: Line; readonly edits: Edit[] }>();
   let sets = 0;
   for (const edit of edits) {
     const place = exactPlace(section, edit.place);
     if (place !== undefined) {
-      own.push({ place, newText: edit.newText });
+      own.set(`${String(place.block)} ${String(place.start)} ${String(place.end)}`, { place, newText: edit.newText });
       continue;
     }
     const { block, start, end } = edit.place;
@@ -41,13 +43,14 @@ export function ownEdits(section: Section, edits: readonly Edit[], mostSets: num
     written.push(said.text);
   }
   if (sets > mostSets) return undefined;
-  if (written.length === 0) return own;
+  const inOrder = [...own.values()].sort((a, b) => a.place.block - b.place.block || a.place.start - b.place.start);
+  if (written.length === 0) return inOrder;
   const { text = '' } = section.blocks[variant.basedOn.block] ?? {};
   const last = lastChange(section) ?? variant.basedOn;
   const indent = /[ \t]*$/.exec(text.slice(0, variant.basedOn.start))?.[0] ?? '';
   const lineEnd = text.includes('\r\n') ? '\r\n' : '\n';
   const end = lineEndsAt(section.blocks[last.block], last);
-  return [...own, { place: { block: last.block, start: end, end }, newText: written.map((line) => `${lineEnd}${indent}${line}`).join('') }];
+  return [...inOrder, { place: { block: last.block, start: end, end }, newText: written.map((line) => `${lineEnd}${indent}${line}`).join('') }];
 }
 
 /** A line of a block that the base gives, as the variant would say it itself. */

@@ -182,7 +182,7 @@ describe('another size', () => {
   });
 
   test('is not where they are the base\'s, and says whose they are', () => {
-    expect(edits(RYE + variant(''), 6)).toBe('Its weights stand in "Rye", which it is based on: scale that one and by hand what this one sets in grams, or write this one out in full first.');
+    expect(edits(RYE + variant(''), 6)).toBe('Its weights stand in "Rye", which it is based on: scale that one, or write this one out in full first.');
   });
 });
 
