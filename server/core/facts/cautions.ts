@@ -78,7 +78,9 @@ function outOfTheCold(formula: ResolvedFormula, timeline: Timeline | undefined):
   const lines = standing.flatMap(({ perishable }) => perishable);
   const names = [...new Set(lines.map(({ name }) => name))].join(', ');
   const where = standing.length > 1 ? `, longest in the ${part.name}` : ` in the ${part.name}`;
-  const length = hours.low < hours.high ? `${hoursText(hours.low)} to ${hoursText(hours.high)}` : hoursText(hours.high);
+  // Nobody reads a kitchen clock closer; outward, so that no standing is made shorter than it is.
+  const [low, high] = [Math.floor(hours.low * 4 + 1e-6) / 4, Math.ceil(hours.high * 4 - 1e-6) / 4];
+  const length = low < high ? `${hoursText(low)} to ${hoursText(high)}` : hoursText(high);
   return [{
     code: 'out-of-the-cold',
     text:

@@ -23,7 +23,9 @@ export function roundWeights(grams: readonly number[], stepGrams?: number, isSho
   const finest = Math.min(coarse, ...steps);
   const fine = sum(values.filter((_, i) => steps[i] !== coarse));
   const total = toStep(sum(grams), coarse);
-  let missing = Math.round((total - fine - sum(movable.map((i) => values[i] ?? 0))) / coarse);
+  const short = (total - fine - sum(movable.map((i) => values[i] ?? 0))) / coarse;
+  // Half a step is within what the total was rounded by: no weight that was written in whole grams gives way for it.
+  let missing = Math.sign(short) * Math.ceil(Math.abs(short) - 0.5 - 1e-9);
   const direction = Math.sign(missing);
   // How far each weight was rounded against the direction that is missing: those give way first.
   const byRemainder = movable

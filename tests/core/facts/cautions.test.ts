@@ -42,6 +42,8 @@ describe('cautions', () => {
     const rich = '  100 g     eggs\n';
     const long = the('out-of-the-cold', LOAF('  bulk 2 h to 2 h 30 min\n  retard 10 h\n  proof 1 h at 26 C\n  bake 20 min at 200 C\n  cool 3 h\n', rich));
     expect(long.text).toContain('Eggs in the dough: above 5 C for 3 h to 3 h 30 min before the heat.');
+    expect(the('out-of-the-cold', LOAF('  bulk 2 h 20 min to 2 h 32 min\n  proof 1 h at 26 C\n  bake 20 min at 200 C\n', rich)).text).toContain('for 3 h 15 min to 3 h 45 min before');
+    expect(the('out-of-the-cold', LOAF('  bulk 2 h 10 min\n  bake 20 min at 200 C\n', rich)).text).toContain('for 2 h to 2 h 15 min before');
     expect(long.places).toHaveLength(1);
     expect(codes(LOAF('  bulk 1 h\n  retard 10 h\n  bake 20 min at 200 C\n', rich))).toEqual(['raw-flour']);
     expect(codes(LOAF('  bulk 4 h\n  bake 20 min at 200 C\n', '  4 g     eggs\n'))).toEqual(['raw-flour']);

@@ -154,6 +154,11 @@ describe('printed weights', () => {
     expect(roundWeights([12.4, 7.45, 5.4], 5)).toEqual({ values: [10, 10, 5], total: 25 });
   });
 
+  it('what was written in whole grams stays as written beside half a gram of spice', () => {
+    expect(roundWeights([220, 600, 60, 0.5])).toEqual({ values: [220, 600, 60, 0.5], total: 881 });
+    expect(roundWeights([220, 600, 60, 0.46])).toEqual({ values: [220, 600, 60, 0.5], total: 880 });
+  });
+
   it('the weight that is furthest off gives way, of equals the heaviest', () => {
     expect(roundWeights([100.45, 200.4, 300.4])).toEqual({ values: [101, 200, 300], total: 601 });
     expect(roundWeights([100.4, 200.4, 300.4])).toEqual({ values: [100, 200, 301], total: 601 });
