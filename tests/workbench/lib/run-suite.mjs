@@ -43,8 +43,8 @@ function record(text, { show = true } = {}) {
   appendFileSync(logFile, `${text}\n`);
   for (const [, line] of text.matchAll(/\[suite\] (.*)/g)) {
     summary = /^done (.*)/.exec(line)?.[1] ?? summary;
-    const [, result, what] = /^(ok {3}|FAIL|skip) (.*?)(?: \(\d+ ms\))?$/.exec(line) ?? [];
-    if (what !== undefined) results.set(what, { ok: 'passed', FAIL: 'failed', skip: 'skipped' }[result.trim()]);
+    const [, result, what] = /^(ok|FAIL|skip) +(.*?)(?: \(\d+ ms\))?$/.exec(line) ?? [];
+    if (what !== undefined) results.set(what, { ok: 'passed', FAIL: 'failed', skip: 'skipped' }[result]);
     if (show) {
       console.log(line);
     }
