@@ -1,8 +1,8 @@
-/** What an earlier version of a file said: git is asked, with an argument array and never through a shell. */
-import { execFile } from 'node:child_process';
+/** What an earlier version of a file said, as git has it. */
 import path from 'node:path';
 import { LARGEST_BYTES, textOf, type Read } from './files';
 import { Refusal } from './refusal';
+import { runGit, type Ran } from './run-git';
 
 /** `REV:path`, where the path may be empty for everything. */
 export interface AtRevision {
@@ -78,25 +78,8 @@ export async function foldersOf({ top }: Repository, name: string): Promise<read
   return [...new Set(out.toString('utf8').split('\0').filter((file) => path.posix.basename(file) === name).map((file) => path.posix.dirname(file)))];
 }
 
-interface Ran {
-  readonly status: number;
-  readonly out: Buffer;
-  readonly error: string;
-  readonly isTooLong: boolean;
-}
+const WITHOUT_GIT = 'git is not installed, or not on the PATH, so no earlier version can be read. Install git, or name two files.';
 
-/** English, since its words are read here; no question, no lock, nothing fetched. */
-const SURROUNDINGS = { LC_ALL: 'C', GIT_TERMINAL_PROMPT: '0', GIT_OPTIONAL_LOCKS: '0', GIT_NO_LAZY_FETCH: '1' };
-
-async function git(folder: string, args: readonly string[]): Promise<Ran> {
-  return await new Promise((resolve, reject) => {
-    execFile('git', [...args], { cwd: folder, encoding: 'buffer', maxBuffer: LARGEST_BYTES + 1, windowsHide: true, env: { ...process.env, ...SURROUNDINGS } }, (error, out, err) => {
-      const code: unknown = error === null ? 0 : error.code;
-      if (code === 'ENOENT') {
-        reject(new Refusal('git is not installed, or not on the PATH, so no earlier version can be read. Install git, or name two files.'));
-        return;
-      }
-      resolve({ status: typeof code === 'number' ? code : 1, out, error: err.toString('utf8'), isTooLong: code === 'ERR_CHILD_PROCESS_STDIO_MAXBUFFER' });
-    });
-  });
+function git(folder: string, args: readonly string[]): Promise<Ran> {
+  return runGit(args, { folder, mostBytes: LARGEST_BYTES + 1, withoutGit: WITHOUT_GIT });
 }

@@ -1,8 +1,8 @@
-/** Which files have changed since a revision, by git: run with its arguments one by one, and never through a shell. */
-import { execFile } from 'node:child_process';
+/** Which files have changed since a revision, by git. */
 import { realpathSync } from 'node:fs';
 import path from 'node:path';
 import { Refusal } from '../refusal';
+import { runGit } from '../run-git';
 
 /** What git knows of a working tree. */
 export interface ChangedFiles {
@@ -54,22 +54,18 @@ function realPath(file: string): string {
 /** Larger than the list of all files of any repository. */
 const MOST_BYTES = 1_000_000_000;
 
-/** English, since its words are read here; no question and no lock. */
-const SURROUNDINGS = { LC_ALL: 'C', GIT_TERMINAL_PROMPT: '0', GIT_OPTIONAL_LOCKS: '0' };
-
-function git(args: readonly string[], whyNot?: () => string): Promise<string> {
-  return new Promise((resolve, reject) => {
-    execFile('git', args, { encoding: 'utf8', maxBuffer: MOST_BYTES, windowsHide: true, env: { ...process.env, ...SURROUNDINGS } }, (error, out, err) => {
-      if (error === null) resolve(out);
-      else reject(new Refusal(whyGitFailed(error, err, whyNot)));
-    });
-  });
+async function git(args: readonly string[], whyNot?: () => string): Promise<string> {
+  const { status, out, error, isTooLong } = await runGit(args, { mostBytes: MOST_BYTES, withoutGit: WITHOUT_GIT });
+  if (status === 0 && !isTooLong) return out.toString('utf8');
+  throw new Refusal(whyGitFailed(error, isTooLong, whyNot));
 }
 
-function whyGitFailed(error: Error & { readonly code?: string | number | null | undefined }, said: string, whyNot: (() => string) | undefined): string {
-  if (error.code === 'ENOENT') return '--changed-since asks git what has changed, and git was not found. Install it, or leave the option out to check everything.';
+const WITHOUT_GIT = '--changed-since asks git what has changed, and git was not found. Install it, or leave the option out to check everything.';
+
+function whyGitFailed(said: string, isTooLong: boolean, whyNot: (() => string) | undefined): string {
+  if (isTooLong) return 'git cannot say what has changed: its list is longer than 1 GB. Leave the option out to check everything.';
   if (/not a git repository/.test(said)) return '--changed-since asks git what has changed, and this folder is in no git repository. Leave the option out to check everything.';
-  if (whyNot !== undefined && said.trim() === '') return whyNot();
   const first = said.trim().split('\n')[0] ?? '';
-  return `git cannot say what has changed: ${first === '' ? error.message : first}`;
+  if (whyNot !== undefined && first === '') return whyNot();
+  return `git cannot say what has changed${first === '' ? '.' : `: ${first}`}`;
 }
