@@ -104,6 +104,10 @@ function wholeWords({ changes, factor, after: is }: SectionChanges): readonly st
         return [`moved from ${printable(before?.text ?? '')} to ${printable(after?.text ?? '')}`];
       case 'formula-kind':
         return [`a ${after?.text ?? ''} now, a ${before?.text ?? ''} before`];
+      case 'base-missing':
+        return [after === undefined
+          ? `could not be built on "${printable(before?.name ?? '')}" before: what it held then, allergens too, is not known`
+          : `cannot be built on "${printable(after.name)}" now: what it holds, allergens too, is not known`];
       case 'scaled':
         return [`${isScaledOnly ? `the same ${is?.kind === 'dish' ? 'dish' : 'formula'}` : 'everything not listed below'} × ${factorText(factor)}${doughWords(before, after)}`];
       case 'rewritten':
@@ -255,6 +259,7 @@ function placedWords({ what, before, after }: Change, factor: number): PlacedWor
     case 'formula-name':
     case 'formula-file':
     case 'formula-kind':
+    case 'base-missing':
     case 'allergen':
     case 'total':
     case 'plan':

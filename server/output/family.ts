@@ -110,7 +110,7 @@ function rowsOf(family: Family): readonly Row[] {
     { name: printable(name), cells: [] },
     ...lines.map((line) => ({
       name: `  ${printable(line.name)}`,
-      cells: marked(line.cells.map((cell) => (cell === undefined ? '' : hasFlour && cell.pct !== null ? `${percent(cell.pct)} %` : `${gramsText(cell.grams)} g`))),
+      cells: marked(line.cells.map((cell) => (cell === undefined ? '' : hasFlour && cell.pct !== null ? `${percent(cell.pct)} %` : cell.grams === null ? UNKNOWN : `${gramsText(cell.grams)} g`))),
     })),
   ]);
   const totals = COMPARED_TOTALS.filter(({ key }) => members.some(({ totals: own }) => own[key] === null || Math.abs(own[key]) >= 0.05)).map((total) => ({ name: `  ${total.label}`, cells: marked(members.map(({ totals: own }) => totalText(own[total.key], total))) }));

@@ -1,6 +1,8 @@
 /** The timeline for a terminal or the bakery's wall: a heading a day, a line a step, what needs hands marked by a sign. */
+import type { Place } from '../core/formula/model';
 import { formatInstant } from '../core/timeline/clock';
 import type { Timeline, TimelineStep } from '../core/timeline/model';
+import { holderOf } from '../core/variant/places';
 import { titleOf } from './entry';
 import { plain, type Paint } from './paint';
 import type { ScheduledEntry } from './schedule-json';
@@ -37,9 +39,9 @@ export function scheduleText(scheduled: ScheduledEntry, options: ScheduleTextOpt
 
 /** What keeps the steps from being placed, line by line, and what would help. */
 export function conflictLines(entry: Entry, timeline: Extract<Timeline, { readonly kind: 'conflict' }>, { width }: ScheduleTextOptions): readonly string[] {
-  const facts = timeline.facts.map(({ text, place }): Cells => [place === undefined ? 'asked' : `line ${String(entry.lineOf(place))}`, printable(text)]);
+  const facts = timeline.facts.map(({ text, place }): Cells => [place === undefined ? 'asked' : whereIn(entry, place), printable(text)]);
   const waysOut = timeline.waysOut.flatMap(({ text, place }) => {
-    const where = place === undefined ? '' : ` (line ${String(entry.lineOf(place))})`;
+    const where = place === undefined ? '' : ` (${whereIn(entry, place)})`;
     return wrap(printable(`${text}${where}`), width - 4).map((line, index) => `  ${index === 0 ? '-' : ' '} ${line}`);
   });
   return [
@@ -47,6 +49,12 @@ export function conflictLines(entry: Entry, timeline: Extract<Timeline, { readon
     ...table([{ align: 'left', gap: 2 }, { align: 'left', gap: 3 }], facts),
     ...(waysOut.length > 0 ? ['Ways out:', ...waysOut] : []),
   ];
+}
+
+/** Its line in the file; of what a base gives to a variant, whose it is, for that is where it can be changed. */
+function whereIn({ section, lineOf }: Entry, place: Place): string {
+  const holder = holderOf(section, place);
+  return holder === section ? `line ${String(lineOf(place))}` : `in "${holder.name}"`;
 }
 
 /** When it begins and ends, and what to know before the first step. */

@@ -36,7 +36,7 @@ export function sheetText(entry: FormulaEntry, options: SheetTextOptions = { wid
     if (block.length > 0) lines.push('', ...block);
   };
   const { formula } = entry;
-  if (formula.parts.length === 0) add(['Nothing is weighed into it yet.']);
+  if (formula.parts.length === 0) add([formula.lacksBase ? 'The formula that this one is based on is not to be found, so nothing can be weighed.' : 'Nothing is weighed into it yet.']);
   else if (formula.kind === 'formula') add(totals(entry, width));
   const view = sheetView(entry);
   const main = mainTable(view, width, paint);

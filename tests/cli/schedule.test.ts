@@ -34,6 +34,13 @@ async function formOf(args: readonly string[]): Promise<Form['formulas'][number]
   return (JSON.parse(out) as Form).formulas[0]!;
 }
 
+test('what keeps a variant from being ready stands in its base, and that is named', async () => {
+  const variants = 'formula "Seed loaf"\n  based on  "Plain loaf"\n  add       80 g pumpkin seeds\n\nformula "Wet seed loaf"\n  based on  "Seed loaf"\n  set       water to 72 %\n';
+  const { out } = await ran(['schedule', '-', '--formula', 'Wet seed loaf', '--ready', '2026-03-14 08:00', '--zone', 'Europe/Lisbon', '--asleep', '22:30-05:30'], { input: `${LOAF}\n${variants}` });
+  expect(out).toMatch(/^ {2}in "Plain loaf" +bulk 2 h$/m);
+  expect(out).not.toMatch(/line \d/);
+});
+
 describe('schedule', () => {
   test('back from a ready time, on the clock of a zone', async () => {
     const { start, ready } = await formOf(['--ready', '2026-03-14 08:00', '--zone', 'Europe/Lisbon']);

@@ -28,3 +28,11 @@ test('figures stand under each other, marked or not', () => {
   const ends = rows.filter((line) => /%( \*)?$/.test(line)).map((line) => line.replace(/ \*$/, '').length);
   expect(new Set(ends).size).toBe(1);
 });
+
+test('a weight that is not known is a dash without a unit', () => {
+  const text = 'formula "Rye"\n\ndough\n  500 g     bread flour\n  350 g     water\n\nformula "Rye with all of it"\n  based on  "Rye"\n  add       all scald\n';
+  const [plain, odd] = analyseText(text).map(({ section, formula, totals, sheet }): FormulaEntry => ({ section, formula: formula!, totals: totals!, sheet: sheet!, lineOf: () => 1 }));
+  const rows = familyText({ base: plain!, variants: [odd!] }, 100);
+  expect(rows).toMatch(/^ {2}scald +– \*$/m);
+  expect(rows).not.toContain('– g');
+});

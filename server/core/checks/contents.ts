@@ -24,7 +24,8 @@ export function shareOf(context: CheckContext, wanted: (leaf: Leaf) => boolean):
     return undefined;
   }
   const grams = leaves.reduce((sum, leaf) => sum + (leaf.grams ?? 0), 0);
-  return { pct: (100 * grams) / flour, leaves, place: largest.line.amountPlace };
+  // Binary fractions leave a rest: 20 % written is 20 %, whatever the flour weighs.
+  return { pct: Number(((100 * grams) / flour).toFixed(9)), leaves, place: largest.line.amountPlace };
 }
 
 export function hasKey(...keys: readonly string[]): (leaf: Leaf) => boolean {

@@ -49,6 +49,12 @@ function whatOf({ section: { kind } }: ComparedSection): Change['what'] {
 export function compareSections(before: ComparedSection, after: ComparedSection, paths: { readonly before: string; readonly after: string }): SectionChanges {
   const names = { before: nameOf(before, paths.before), after: nameOf(after, paths.after) };
   const identity = identityChanges(before, after, names);
+  // What is not known is neither lost nor gained: an allergen least of all.
+  const baseless = compareBaseless(before, after, names);
+  if (baseless.length > 0) {
+    const changes = [...identity, ...baseless, ...blockChanges(before, after, 1), ...unreadChanges(before, after), ...compareFindings(before, after, new Map())];
+    return { ...names, factor: 1, changes };
+  }
   const areLists = [before, after].every(({ analysis: { formula } }) => formula?.isTotalFormula === true);
   const [a, b] = [weighed(before, areLists), weighed(after, areLists)];
   if (a === undefined || b === undefined) {
@@ -102,6 +108,16 @@ function identityChanges(before: ComparedSection, after: ComparedSection, names:
     ...(before.section.name === after.section.name ? [] : [{ what: 'formula-name', before: fact(was, ''), after: fact(is, '') } as const]),
     ...(was.path === is.path ? [] : [{ what: 'formula-file', before: fact(was, was.path), after: fact(is, is.path) } as const]),
   ];
+}
+
+/** Where one version of a variant has its base and the other has not. */
+function compareBaseless(before: ComparedSection, after: ComparedSection, names: { readonly before: SectionName; readonly after: SectionName }): readonly Change[] {
+  const baseless = ({ analysis: { formula } }: ComparedSection, { line }: SectionName): Fact | undefined => {
+    const based = formula?.lacksBase === true ? formula.deltas.map(({ node }) => node).find((node) => node.kind === 'based-on') : undefined;
+    return based && { name: based.base?.text ?? '', line };
+  };
+  const [was, is] = [baseless(before, names.before), baseless(after, names.after)];
+  return (was === undefined) === (is === undefined) ? [] : [{ what: 'base-missing', before: was, after: is }];
 }
 
 function partTemperature(was: number | null, is: number | null, nameBefore: string, nameAfter: string): readonly Change[] {

@@ -26,6 +26,8 @@ export type What =
   /** All weights times one factor. */
   | 'scaled'
   | 'formula' | 'formula-name' | 'formula-file' | 'formula-kind'
+  /** On the side that has it, what a variant is based on is not to be found, so nothing can be said of what is in it. */
+  | 'base-missing'
   | 'allergen'
   | 'total'
   | 'part' | 'part-name' | 'part-kind' | 'part-scaled'

@@ -47,6 +47,17 @@ export function sourceOf(section: Section, place: Place): (Span & { readonly blo
   return base && sourceOf(variant.base, base);
 }
 
+/** The section whose own text says what stands at a place: the variant, or the one of its bases that has it. */
+export function holderOf(section: Section, place: Place): Section {
+  let [holder, at] = [section, place];
+  while (holder.variant !== undefined && exactPlace(holder, at) === undefined) {
+    const from = basePlace(holder, at);
+    if (from === undefined) break;
+    [holder, at] = [holder.variant.base, from];
+  }
+  return holder;
+}
+
 /** The place in the written-out base that a place of an inherited block comes from; undefined for what the base has not. */
 export function basePlace(section: Section, { block, start, end }: Place): Place | undefined {
   const origin = originOf(section, block);

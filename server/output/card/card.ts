@@ -59,6 +59,7 @@ export function cardOf({ entry, timeline: asked, hoursOff, measures }: CardInput
     nutrition: foodFacts(entry),
     notes: textsOf(entry, 'note'),
     credits: [
+      ...(entry.section.variant === undefined ? [] : [`A variant of ${printable(entry.section.variant.base.name)}`]),
       ...textsOf(entry, 'author').map((author) => `By ${author}`),
       ...textsOf(entry, 'source').map((source) => `From ${source}`),
       ...textsOf(entry, 'version').map((version) => `Version ${version}`),

@@ -401,3 +401,17 @@ describe('one mistake is told once', () => {
     expect(codes(text)).toEqual(['part-unused']);
   });
 });
+
+test('a share that is written as the limit is not over it, whatever the flour weighs', () => {
+  const dough = '  100 %     bread flour\n  55 %      water\n  20 %      butter\n  1.8 %     salt\n  1.2 %     instant yeast';
+  const steps = '\nsteps\n  mix       10 min, by mixer\n';
+  for (const grams of [70, 71, 73, 77, 79, 81, 83, 85.7]) {
+    expect(findingsIn(loaf(`  makes     24 buns of ${String(grams)} g\n  style     enriched\n`, dough, steps)).map(({ code }) => code)).not.toContain('fat-before-gluten');
+  }
+});
+
+test('a second base counts nowhere, and that is said at its line', () => {
+  const text = `${loaf('', PLAIN)}\nformula "Wet loaf"\n  based on  "Country loaf"\n  set       water to 750 g\n\nformula "Both"\n  based on  "Country loaf"\n  based on  "Wet loaf"\n`;
+  const { message } = only(text, 'change-twice');
+  expect(message).toBe('This formula is based on “Country loaf” by a line above, and only that one counts. Keep one of the two.');
+});

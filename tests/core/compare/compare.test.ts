@@ -52,6 +52,26 @@ function loaf(...exchanges: readonly (readonly [string, string])[]): string {
 
 const after = (...exchanges: readonly (readonly [string, string])[]): readonly string[] => told(compared(LOAF, loaf(...exchanges)));
 
+describe('a variant whose base is gone', () => {
+  const BASE = 'formula "Rye"\n\ndough\n  500 g     dark rye flour\n  400 g     water\n  10 g      salt\n\n';
+  const VARIANTS = 'formula "Seed rye"\n  based on  "Rye"\n  set       water to 420 g\n\nformula "Nut rye"\n  based on  "Seed rye"\n  add       60 g walnuts\n';
+
+  it('has lost no allergen: what is in it is not known', () => {
+    const sections = compared(BASE + VARIANTS, BASE.replace('"Rye"', '"Dark rye"') + VARIANTS);
+    expect(changesIn(sections, 'allergen')).toEqual([]);
+    expect(told(sections)).toEqual([
+      'formula-name Rye -> Dark rye',
+      'base-missing – -> Rye',
+      expect.stringMatching(/^finding – -> formula-missing: – -> error No formula called “Rye”/),
+      'base-missing – -> Seed rye',
+    ]);
+  });
+
+  it('and when it is back, none is gained', () => {
+    expect(changesIn(compared(VARIANTS, BASE + VARIANTS), 'allergen').map(({ after: fact }) => fact?.name)).toEqual(changesIn(compared('', BASE), 'allergen').map(({ after: fact }) => fact?.name));
+  });
+});
+
 describe('what is weighed', () => {
   it('more water: the amount with its share, and the totals that follow', () => {
     expect(after(['640 g     water', '690 g     water'])).toEqual([

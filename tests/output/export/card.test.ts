@@ -4,6 +4,7 @@ import { parseHoursOff } from '../../../server/core/timeline/hours-off';
 import type { HoursOff } from '../../../server/core/timeline/model';
 import { cardOf } from '../../../server/output/card/card';
 import type { Card, MethodStep } from '../../../server/output/card/model';
+import { analyseText } from '../../core/bake';
 import { entryOf } from '../from-text';
 import { sampleEntries } from './samples';
 
@@ -143,4 +144,10 @@ record 2027-03-13
 `);
   expect(notes).toEqual(['Keeps four days.', 'Cold water in summer.']);
   expect(credits).toEqual(['By Inês and Tomas', 'From the blue notebook', 'Version 3']);
+});
+
+test('a variant names what it is a variant of', () => {
+  const [, variant] = analyseText('formula "Rye"\n\ndough\n  500 g     rye flour\n  350 g     water\n\nformula "Seed rye"\n  based on  "Rye"\n  add       50 g flax seeds\n');
+  const { section, formula, totals, sheet } = variant!;
+  expect(cardOf({ entry: { section, formula: formula!, totals: totals!, sheet: sheet!, lineOf: () => 1 }, measures: 'us' }).credits).toEqual(['A variant of Rye']);
 });

@@ -1,7 +1,9 @@
 import { defineCheck, type Found } from '../define';
 import { withoutTail } from '../edits';
 import { inBase } from '../changes';
+import { placeOf } from '../../formula/gather';
 import { named } from '../words';
+import type { Section } from '../../formula/model';
 
 export const changeTwice = defineCheck({
   code: 'change-twice',
@@ -9,7 +11,8 @@ export const changeTwice = defineCheck({
   title: 'Two changes of one line',
   why:
     'Two lines that set the same amount, swap the same name, or change what another has dropped or added cannot both hold. The upper ' +
-    'one counts. To swap and to set the amount of one line is no such case: each says something else.',
+    'one counts. To swap and to set the amount of one line is no such case: each says something else. ' +
+    'A formula starts from one other, so a second `based on` counts nowhere.',
   source: 'definition of the language',
   trips: `formula "Country loaf"
 
@@ -48,7 +51,7 @@ formula "Wetter loaf"
   based on  "Country loaf"
   set       water to 750 g
 `,
-  find: ({ section }) => (section.variant?.troubles ?? []).flatMap((trouble): readonly Found[] => {
+  find: ({ section }) => [...secondBases(section), ...(section.variant?.troubles ?? []).flatMap((trouble): readonly Found[] => {
     if (trouble.kind !== 'twice') return [];
     const { place, name, change, first } = trouble;
     const own = section.variant?.changes[change];
@@ -65,5 +68,17 @@ formula "Wetter loaf"
         ...inBase(section, other?.lines ?? [], 'The line that both change.'),
       ],
     }];
-  }),
+  })],
 });
+
+/** A formula starts from one other. */
+function secondBases(section: Section): readonly Found[] {
+  const bases = (section.blocks[0]?.lines ?? []).filter(({ node }) => node.kind === 'based-on');
+  const [first, ...more] = bases;
+  if (first?.node.kind !== 'based-on') return [];
+  const message = `This formula is based on ${named(first.node.base?.text ?? '')} by a line above, and only that one counts. Keep one of the two.`;
+  return more.map(({ node }) => {
+    const place = placeOf(0, node);
+    return { place, message, fixes: [{ title: 'Take this line out', certain: false, edits: [withoutTail(section, place)] }], related: [{ place: placeOf(0, first.node), message: 'This line counts.' }] };
+  });
+}
