@@ -1,8 +1,11 @@
 /** What happens in the oven, out of one sentence: how long, how hot, with the lid on or off, one step after the other. */
 import { numbersAt } from './amounts';
 import { durationAt, durationWords, type ReadDuration } from './durations';
-import { isWord, type Token } from './tokens';
+import { isSign, isWord, type Token } from './tokens';
 import { inCelsius, temperaturesIn } from './warmth';
+
+/** The oven is set for what comes next. */
+const TURNS = ['lower', 'reduce', 'drop', 'turn', 'down', 'raise', 'then'];
 
 interface Stretch {
   readonly duration: ReadDuration;
@@ -17,6 +20,8 @@ export function bakesIn(tokens: readonly Token[], oven: string | undefined, core
   const warmths = temperaturesIn(tokens);
   const stretches: Stretch[] = [];
   let heat: string | undefined;
+  // It stands in front of a time that has not come yet: `at 240 C for 15 min, then 25 min at 210 C`.
+  let isAhead = false;
   let cover: string | undefined;
   let lastEnd = -1;
   for (let index = 0; index < tokens.length; index += 1) {
@@ -25,8 +30,10 @@ export function bakesIn(tokens: readonly Token[], oven: string | undefined, core
     if (warmth !== undefined) {
       if (!warmth.isCore && warmth.lowCelsius >= 60) {
         const words = inCelsius(warmth);
-        if (last !== undefined && !last.isOwn && heat === undefined) Object.assign(last, { temperature: words, isOwn: true });
+        const isBehind = last !== undefined && !last.isOwn && !tokens.slice(lastEnd, index).some((token) => isWord(token, ...TURNS));
+        if (isBehind) Object.assign(last, { temperature: words, isOwn: true });
         heat = words;
+        isAhead = !isBehind;
       }
       index = warmth.next - 1;
       continue;
@@ -34,7 +41,8 @@ export function bakesIn(tokens: readonly Token[], oven: string | undefined, core
     const time = timeAt(tokens, index, last !== undefined);
     if (time !== undefined) {
       if (!isWord(tokens[index - 1], 'every', 'after', 'each') && !isWord(tokens[time.next], 'before')) {
-        stretches.push({ duration: time.value, temperature: heat, cover, isOwn: heat !== undefined });
+        stretches.push({ duration: time.value, temperature: heat, cover, isOwn: isAhead });
+        isAhead = false;
         // Steam is for the beginning; a lid stays until it is taken off.
         if (cover === 'with steam') cover = undefined;
       }
@@ -45,7 +53,7 @@ export function bakesIn(tokens: readonly Token[], oven: string | undefined, core
     const covers = coverAt(tokens, index);
     if (covers === undefined) continue;
     // `20 minutes covered`, but `20 minutes, then uncover and bake 25 more`.
-    const isBehind = last !== undefined && index - lastEnd <= covers.reach && isWord(tokens[index], 'covered', 'uncovered', 'lid', 'steam') && last.cover === undefined;
+    const isBehind = last !== undefined && index - lastEnd <= covers.reach && isWord(tokens[index], 'covered', 'uncovered', 'lid', 'steam', 'without') && last.cover === undefined;
     if (isBehind) last.cover = covers.words;
     else cover = covers.words;
   }
@@ -81,6 +89,9 @@ function coverAt(tokens: readonly Token[], index: number): { readonly words: str
     const off = around.some((one) => isWord(one, 'remove', 'without', 'off', 'removed', 'removing'));
     return { words: off ? 'lid off' : 'lid on', reach: 2 };
   }
-  if (isWord(token, 'steam') && tokens.slice(Math.max(0, index - 3), index).some((one) => isWord(one, 'with'))) return { words: 'with steam', reach: 2 };
+  // `25 min without`
+  const after = tokens[index + 1];
+  if (isWord(token, 'without') && (after === undefined || isWord(after, 'at', 'it') || isSign(after, ',', '.'))) return { words: 'lid off', reach: 0 };
+  if (isWord(token, 'steam') && (isSign(tokens[index - 1], ',') || tokens.slice(Math.max(0, index - 3), index).some((one) => isWord(one, 'with')))) return { words: 'with steam', reach: 2 };
   return undefined;
 }

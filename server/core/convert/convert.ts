@@ -46,7 +46,7 @@ export function convert(text: string, { catalogue, name }: ConvertOptions): Conv
   if (cards.length === 0) return nothing(failed ?? 'There is no recipe in it.');
   if (name !== undefined && cards.length > 1) return nothing(`There are ${String(cards.length)} recipes in it, and one name is for one of them. Leave the name out.`);
   const drafts = apart(cards.map((card) => draftOf(card, catalogue, name)));
-  return { kind: 'drafted', text: writeDrafts(drafts), drafts, notices: [...notices, ...drafts.flatMap(languageNotice)] };
+  return { kind: 'drafted', text: writeDrafts(drafts), drafts, notices: [...notices, ...drafts.flatMap(languageNotice), ...drafts.flatMap(emptyNotice)] };
 }
 
 function nothing(message: string): NotConverted {
@@ -162,6 +162,11 @@ function languageNotice({ names: { known, all }, outcomes, name }: Draft): reado
   const steps = outcomes.filter(({ reading }) => reading === 'understood').length;
   if (all < FEWEST_NAMES || known / all >= LEAST_KNOWN || steps / outcomes.length > 0.7) return [];
   return [`Of ${String(all)} ingredients of "${name}" ${String(known)} ${known === 1 ? 'is' : 'are'} known by name. If it is in another language: nothing is translated. Amounts are read, names and method are kept as they are.`];
+}
+
+/** A paragraph that lists its ingredients is kept as words: that nothing of it is weighed must be said. */
+function emptyNotice({ names: { all }, name }: Draft): readonly string[] {
+  return all > 0 ? [] : [`No ingredient of "${name}" was found. Write each on a line of its own, with its amount and unit (500 g flour), and the method below them.`];
 }
 
 export interface Tally {

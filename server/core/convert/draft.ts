@@ -1,6 +1,7 @@
 /** A card as a draft: parts from its headings, lines from its ingredients, steps from its method, and what became of each line. */
 import { PREFERMENT_KINDS, type PartKind } from '../../../grammar';
 import type { Catalogue } from '../ingredients/model';
+import { addedIn } from './added';
 import { foldName } from '../ingredients/names';
 import { SAME_WEIGHT } from './constants';
 import { partHeading } from './headings';
@@ -131,6 +132,10 @@ function tableUnits(lines: readonly PlacedLine[]): (row: string) => string {
 }
 
 function readLine(placed: PlacedLine, text: string, catalogue: Catalogue, parts: readonly KnownPart[], outcomes: Outcome[]): readonly ReadLine[] {
+  const added = addedIn(text);
+  if (added !== undefined && [added.first, added.second].every((half) => readIngredient(half, catalogue, parts)?.known === true)) {
+    return [added.first, added.second].flatMap((half) => readLine({ ...placed, text: half }, half, catalogue, parts, outcomes));
+  }
   const shown = placed.text.replaceAll('\t', ' | ');
   const reading = readIngredient(text, catalogue, parts);
   const bake = reading && ingredientLine(reading);
@@ -139,9 +144,10 @@ function readLine(placed: PlacedLine, text: string, catalogue: Catalogue, parts:
     outcomes.push({ ...understood(placed), reading: reading === undefined ? 'text' : 'doubtful', why: [question] });
     return [{ reading: reading?.amount === undefined ? undefined : reading, line: { decide: `${question} ${shown}` } }];
   }
-  const decide = reading.decide.join(' ') || undefined;
+  const asked = added === undefined ? reading.decide : [...reading.decide, `is this a line of its own: ${added.second}?`];
+  const decide = asked.join(' ') || undefined;
   const unknown = reading.known ? [] : [unknownName(reading)];
-  const why = [...reading.decide, ...unknown];
+  const why = [...asked, ...unknown];
   outcomes.push({ ...understood(placed), reading: why.length > 0 ? 'doubtful' : 'understood', why });
   const more = reading.more.flatMap((amount): readonly ReadLine[] => {
     const also = ingredientLine({ ...reading, amount, notes: [], at: undefined, hydration: undefined });
@@ -171,6 +177,10 @@ function takenIn(parts: readonly DraftPart[], readings: readonly (readonly ReadL
   const words = ` ${method.map(({ text }) => foldName(text)).join(' ')} `;
   const added: DraftLine[] = [];
   const left: { index: number; decide: string }[] = [];
+  const second = doughs[1];
+  // Of a first and a second dough nobody says that one goes into the other.
+  const isFirstAndSecond = /\bfirst\b/i.test(first?.comment ?? '') && /\b(?:second|final)\b/i.test(second?.comment ?? '');
+  const ofFirst = isFirstAndSecond ? 'does all of the dough above go into this one? Then call it sponge "first", and write here: all first' : undefined;
   parts.forEach(({ kind, name }, index) => {
     const feeds = (PREFERMENT_KINDS as readonly PartKind[]).includes(kind) || kind === 'soaker' || kind === 'scald';
     const called = name ?? kind;
@@ -184,7 +194,13 @@ function takenIn(parts: readonly DraftPart[], readings: readonly (readonly ReadL
     added.push({ decide });
     left.push({ index, decide });
   });
-  return { parts: parts.map((part) => (part === first ? { ...part, lines: [...part.lines, ...added] } : part)), left };
+  if (ofFirst !== undefined) left.push({ index: parts.findIndex((part) => part === second), decide: ofFirst });
+  return {
+    left,
+    parts: parts.map((part) => ({
+      ...part, lines: [...part.lines, ...(part === first ? added : []), ...(part === second && ofFirst !== undefined ? [{ decide: ofFirst }] : [])],
+    })),
+  };
 }
 
 /** The part that a paragraph of the method stands under, where the ingredients of another part follow. */

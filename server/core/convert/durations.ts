@@ -31,6 +31,12 @@ function simpleAt(tokens: readonly Token[], index: number): At<ReadDuration> | u
   const numbers = numbersAt(tokens, index);
   if (numbers === undefined) return undefined;
   const unitIndex = isDash(tokens[numbers.next]) ? numbers.next + 1 : numbers.next;
+  // `1h30`
+  const [, minutes] = /^h(\d{1,2})$/i.exec(tokens[unitIndex]?.text ?? '') ?? [];
+  if (minutes !== undefined) {
+    const total = (value: number): number => value * 60 + Number(minutes);
+    return { value: { lowMinutes: total(numbers.value.lowValue), highMinutes: total(numbers.value.highValue), isNight: false }, next: unitIndex + 1 };
+  }
   const unit = unitAt(tokens, unitIndex);
   if (unit === undefined) return undefined;
   let [low, high] = [numbers.value.lowValue * unit, numbers.value.highValue * unit];

@@ -28,6 +28,7 @@ function timesIn(tokens: readonly Token[]): number | undefined {
   for (let index = 0; index < tokens.length; index += 1) {
     const numbers = numbersAt(tokens, index);
     if (numbers === undefined || numbers.value.high !== undefined || !Number.isInteger(numbers.value.lowValue)) continue;
+    if (isSign(tokens[index - 1], '×') || isWord(tokens[index - 1], 'x')) return numbers.value.lowValue;
     if (isWord(tokens[numbers.next], 'times', 'sets', 'rounds', 'folds', 'stretch-and-folds') || isWord(tokens[numbers.next + 1], 'folds')) return numbers.value.lowValue;
   }
   return undefined;
@@ -45,6 +46,9 @@ function single(tokens: readonly Token[], kind: string): readonly string[] {
   return tokens.flatMap((token, index) => (isWord(token, 'at', 'after') ? minutesFrom(tokens, index + 1) : [])).map((minute) => `${kind} at ${minute} min`);
 }
 
+/** `40' and 80'` */
+const PRIMES = ["'", '′', '’'];
+
 /** `30, 60 and 90 minutes`; none where it is something else. */
 function minutesFrom(tokens: readonly Token[], start: number): readonly number[] {
   const minutes: number[] = [];
@@ -52,7 +56,7 @@ function minutesFrom(tokens: readonly Token[], start: number): readonly number[]
   for (; tokens[at] !== undefined; at += 1) {
     const token = tokens[at];
     if (token?.kind === 'number') minutes.push(token.value);
-    else if (!isSign(token, ',') && !isWord(token, 'and')) break;
+    else if (!isSign(token, ',', ...PRIMES) && !isWord(token, 'and')) break;
   }
-  return isWord(tokens[at], 'min', 'mins', 'minutes', 'minute') ? minutes : [];
+  return isWord(tokens[at], 'min', 'mins', 'minutes', 'minute') || isSign(tokens[at - 1], ...PRIMES) ? minutes : [];
 }

@@ -4,6 +4,7 @@ import { durationAt } from './durations';
 import { markerOf, partHeading, type Marker } from './headings';
 import { hasAmount } from './ingredient';
 import type { PlacedKind, PlacedLine } from './model';
+import { sentencesOf } from './sentences';
 import { tokensOf } from './tokens';
 import { isYield } from './yields';
 
@@ -32,6 +33,7 @@ const SOURCE = /^(?:source|from|adapted from|via|url|link)\s*:\s*(?=\S)/i;
 /** Of a mail: what it is about may be what the bread is called. */
 const SUBJECT = /^subject\s*:\s*(?:(?:re|fwd?)\s*:\s*)?(?=\S)/i;
 const AUTHOR = /^(?:author|by|written by|recipe by)\s*:\s*(?=\S)/i;
+const IT = /^(?:it|this|that|the dough)\s+(?=makes?\b|yields\b|gives\b)/i;
 const SENTENCE_WORDS = 7;
 const LONGEST_INGREDIENT_TOKENS = 40;
 /** A line that is longer than this and ends without a full stop was broken by whoever sent it. */
@@ -59,7 +61,21 @@ export function placeLines(lines: readonly string[]): readonly PlacedLine[] {
     placed.push({ kind, text, line: line.line });
     mode = modeAfter(kind, mode);
   });
-  return placed;
+  return placed.flatMap(withYield);
+}
+
+/** `Cinnamon buns (makes 12)` and, in a mail, `It makes two loaves.` say how much is made, beside what else they say. */
+function withYield(line: PlacedLine, _: number, all: readonly PlacedLine[]): readonly PlacedLine[] {
+  if (all.some(({ kind }) => kind === 'yield')) return [line];
+  const [, name = '', inside = ''] = /^(.{2,80}?)\s?[([]([^()[\]]{1,60})[)\]]$/.exec(line.text) ?? [];
+  if (line.kind === 'title' && isYield(inside)) return [{ ...line, text: name }, { kind: 'yield', text: inside, line: line.line }];
+  if (line.kind !== 'note') return [line];
+  const sentences = sentencesOf(line.text);
+  const said = sentences.findIndex((sentence) => isYield(sentence.replace(IT, '')));
+  if (said < 0) return [line];
+  const rest = sentences.filter((_sentence, index) => index !== said).join(' ');
+  const made: PlacedLine = { kind: 'yield', text: (sentences[said] ?? '').replace(IT, ''), line: line.line };
+  return rest === '' ? [made] : [{ ...line, text: rest }, made];
 }
 
 function modeAfter(kind: PlacedKind, mode: Mode): Mode {
@@ -132,6 +148,8 @@ function kindOf(line: Bare, following: readonly Bare[], mode: Mode, placed: read
   const isOrder = isOrderLike(line);
   switch (mode) {
     case 'head':
+      // `100 % rye`, alone above the list, is what the bread is called.
+      if (placed.length === 0 && /^\d+ ?%/.test(text) && following[0]?.isFirst === true) return 'title';
       if (leads && !isProse(text)) return 'ingredient';
       if (!placed.some(({ kind }) => kind === 'title') && isTitle(line, following[0], placed)) return 'title';
       if (amount.trails && !isOrder && !isProse(text)) return 'ingredient';

@@ -1,5 +1,6 @@
 /** Words of a method that name a kind of step, where they stand for what is done and not for a thing. */
 import type { StepKind } from '../../../grammar';
+import { durationAt } from './durations';
 import { isDash, isSign, isWord, type Token } from './tokens';
 
 /** `rise` is a bulk before the pieces are shaped and a proof after it. */
@@ -50,6 +51,8 @@ function isVaguer(before: Doing, after: Doing): boolean {
 function anchorAt(tokens: readonly Token[], index: number): Anchor | undefined {
   const token = tokens[index];
   if (isWord(token, ...PUTS) && tokens.slice(index, index + 9).some((one) => isWord(one, 'fridge', 'refrigerator'))) return { doing: 'retard', index, next: index + 1 };
+  // `Fridge, 12 hours.`, `Shape, fridge 12 hours.`
+  if (isWord(token, 'fridge', 'refrigerator') && (index === 0 || (isSign(tokens[index - 1], ',') && durationAt(tokens, index + 1) !== undefined))) return { doing: 'retard', index, next: 1 };
   const doing = token?.kind === 'word' ? VERBS.get(token.text.toLowerCase()) : undefined;
   if (doing === undefined) return undefined;
   const [before, after] = [tokens[index - 1], tokens[index + 1]];

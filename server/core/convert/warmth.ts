@@ -7,6 +7,8 @@ export interface Warmth extends ReadTemperature {
   readonly next: number;
   /** Of the middle of the loaf. */
   readonly isCore: boolean;
+  /** Of an oven with its fan on. */
+  readonly isFan: boolean;
 }
 
 /** In order; `230 C (450 F)` is one. */
@@ -15,12 +17,15 @@ export function temperaturesIn(tokens: readonly Token[]): readonly Warmth[] {
   for (let index = 0; index < tokens.length; index += 1) {
     const one = temperatureAt(tokens, index);
     if (one === undefined) continue;
-    const warmth: Warmth = { ...one.value, index, next: one.next, isCore: isOfCore(tokens, index) };
+    const warmth: Warmth = { ...one.value, index, next: one.next, isCore: isOfCore(tokens, index) || isWord(tokens[one.next], 'internal', 'inside'), isFan: isWord(tokens[one.next], 'fan', 'convection') || isWord(tokens[index - 1], 'fan', 'convection') };
     const before = found.at(-1);
     const between = before === undefined ? [] : tokens.slice(before.next, index);
     const isSame = before !== undefined && before.unit !== warmth.unit && between.length <= 2 && between.every((token) => isSign(token, '(', '/', '[', ',') || isWord(token, 'or'));
-    if (!isSame) found.push(warmth);
-    else found[found.length - 1] = { ...(before.unit === 'C' ? before : warmth), index: before.index, next: one.next, isCore: before.isCore };
+    // `180 C/160 C fan`: the language speaks of an oven without it.
+    const isOtherOven = before !== undefined && before.isFan !== warmth.isFan && between.every((token) => isSign(token, '(', '/', '[', ',') || isWord(token, 'or', 'fan', 'convection'));
+    if (isOtherOven) found[found.length - 1] = { ...(before.isFan ? warmth : before), index: before.index, next: one.next };
+    else if (!isSame) found.push(warmth);
+    else found[found.length - 1] = { ...(before.unit === 'C' ? before : warmth), index: before.index, next: one.next, isCore: before.isCore, isFan: before.isFan || warmth.isFan };
     index = one.next - 1;
   }
   return found;
