@@ -37,8 +37,12 @@ export function codeLensesOf(file: ProjectFile, { previewCommand, scheduleComman
     const parts = formula.parts.filter(part => part.block < section.section.blocks.length && (part.block > 0 || !opensFormula(section))).flatMap(part => lens(part.block, titleOfPart(part)));
     if (!opensFormula(section)) return parts;
     const time = scheduleTitle(file, section, formula, scheduleCommand !== '');
-    // The shorter one first: the line of totals may run out of a narrow editor.
-    return [...lens(0, time, scheduleCommand), ...lens(0, titleOfFormula(section.analysis)), ...lens(0, variantLine(section) ?? ''), ...lens(0, differenceTitle(file, section, differences), compareCommand), ...parts];
+    // The shorter ones first: the line of totals may run out of a narrow editor.
+    const difference = differenceTitle(file, section, differences);
+    return [
+      ...lens(0, time, scheduleCommand), ...lens(0, difference, compareCommand), ...lens(0, titleOfFormula(section.analysis)), ...lens(0, variantLine(section) ?? ''),
+      ...parts,
+    ];
   });
 }
 
@@ -97,7 +101,8 @@ function partTitle(part: ResolvedPart): string {
   const leftOver = part.leftOverGrams !== null && part.leftOverGrams >= 0.5 ? `${gramsOrNothing(part.leftOverGrams)} left over` : undefined;
   return dotted([
     gramsOrNothing(part.yieldGrams),
-    flourGrams > 0 ? labelled(percentOrNothing((waterGrams / flourGrams) * 100), takesIn ? 'hydration as weighed' : 'hydration') : undefined,
+    // Without plain water the moisture is that of milk, eggs or another part, which this figure does not count.
+    flourGrams > 0 && waterGrams > 0 ? labelled(percentOrNothing((waterGrams / flourGrams) * 100), takesIn ? 'hydration as weighed' : 'hydration') : undefined,
     leftOver,
   ]);
 }

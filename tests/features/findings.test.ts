@@ -142,6 +142,8 @@ describe('a line of totals', () => {
 
   it('stands above parts that no formula opens', async () => {
     expect((await lenses('dough\n  100 g bread flour\n  70 g water\n')).map(l => l.command?.title)).toEqual(['170 g · 70 % hydration']);
+    // Its moisture is in the milk: no hydration of 0 % is told.
+    expect((await lenses('dough\n  100 g bread flour\n  70 g milk\n')).map(l => l.command?.title)).toEqual(['170 g']);
   });
 
   it('says so while nothing is known', async () => {
