@@ -29,6 +29,8 @@ interface Text {
   /** Absolute. */
   readonly file: string;
   readonly text: string;
+  /** A merge left two versions in it, and `text` is the first of them. */
+  readonly isOneOfTwo?: true;
 }
 
 export interface Given {
@@ -84,7 +86,7 @@ async function givenPath(argument: string, stdin: Readable): Promise<Given> {
   const texts: Text[] = [];
   for (const source of sources) {
     const file = source.file ?? at;
-    texts.push({ key: slashes(path.relative(at, file)), file, text: inOneText(textIn(await readSource(source, stdin))) });
+    texts.push({ key: slashes(path.relative(at, file)), file, ...inOneText(textIn(await readSource(source, stdin))) });
   }
   const roots = await rootsOf([{ shown, file: path.join(at, 'any.bake') }]);
   return { shown, texts, reader: readerWithin(roots), roots, isFile: false, isOnDisk: true };
@@ -121,7 +123,7 @@ export async function givenRevision({ revision, path: wanted }: { readonly revis
     for (const file of await filesAt(repository, commit, from)) {
       if (!/\.bake$/i.test(file) || file.split('/').some((part) => part === 'node_modules' || part.startsWith('.'))) continue;
       const key = from === '' ? file : file.slice(from.length + 1);
-      texts.push({ key, file: place(file), text: inOneText(textIn(await textAt(repository, commit, file, `${revision}:${file}`))) });
+      texts.push({ key, file: place(file), ...inOneText(textIn(await textAt(repository, commit, file, `${revision}:${file}`))) });
     }
     return { shown, texts, reader, roots, isFile: false };
   }
@@ -167,6 +169,7 @@ export function conflictSides(given: Given): readonly [Given, Given] | undefined
 }
 
 /** In a folder, the first of the two counts: the marks themselves are no lines of a formula. */
-function inOneText(text: string): string {
-  return hasConflict(text) ? (sidesOfConflict(text)?.ours ?? text) : text;
+function inOneText(text: string): Pick<Text, 'text' | 'isOneOfTwo'> {
+  const sides = hasConflict(text) ? sidesOfConflict(text) : undefined;
+  return sides === undefined ? { text } : { text: sides.ours, isOneOfTwo: true };
 }

@@ -65,6 +65,11 @@ async function bothOf(first: string, second: string | undefined, terminal: Termi
     terminal.say(printable(`${side.shown} has the conflicts of a merge in it. Its own two sides are compared: ${nameOr(sides[0], side, 'the first')} with ${nameOr(sides[1], side, 'the second')}.`));
     return sides;
   }
+  for (const { texts } of b === undefined ? [a] : [a, b]) {
+    for (const { key, isOneOfTwo } of texts) {
+      if (isOneOfTwo) terminal.say(printable(`${key} has the conflicts of a merge in it: the first of its two sides is taken here. Name that file alone to have the two compared.`));
+    }
+  }
   if (b !== undefined) {
     // A file and a folder are two of a kind only where each is one file.
     if (a.isFile !== b.isFile && a !== NOTHING && b !== NOTHING) throw new Refusal('One is a file and the other a folder: name two files, or two folders.');

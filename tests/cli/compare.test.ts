@@ -88,6 +88,18 @@ describe('a merge that left both versions in a file', () => {
     }
   });
 
+  it('in a folder is said, for only its first side is taken there', async () => {
+    inside({ 'old/a.bake': LOAF, 'new/a.bake': CONFLICT });
+    const { out, err } = await ran(['compare', 'old', 'new']);
+    expect(out).toBe('No change.\n');
+    expect(err).toBe('a.bake has the conflicts of a merge in it: the first of its two sides is taken here. Name that file alone to have the two compared.\n');
+  });
+
+  it('finds nothing in a variant of what was merged, which is told at the marks', async () => {
+    inside({ 'a.bake': `${CONFLICT}\nformula "Salted loaf"\n  based on  "Stall loaf"\n  set       quay salt to 22 g\n`, 'pantry.bake': PANTRY });
+    expect((await ran(['check', 'a.bake'])).out).toMatch(/^a\.bake:8:1: error: [^]*\(merge-conflict\)[^]*\n1 error in 1 file\n$/);
+  });
+
   it('is one finding of check', async () => {
     inside({ 'a.bake': CONFLICT, 'pantry.bake': PANTRY });
     const { out, status } = await ran(['check', 'a.bake']);

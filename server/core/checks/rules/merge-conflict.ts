@@ -47,8 +47,13 @@ const RELATED = {
   begin: 'another one begins', base: 'what both began from', middle: 'the other version', end: 'the end of both',
 } as const;
 
-/** True where a merge has left marks: what else would be found follows from them. */
+/** True where a merge has left marks, in a base too: what else would be found follows from them. */
 export function isConflicted(section: Section): boolean {
+  for (let one: Section | undefined = section; one !== undefined; one = one.variant?.base) if (hasMarks(one)) return true;
+  return false;
+}
+
+function hasMarks(section: Section): boolean {
   return section.blocks.some(({ head, text }) => head.node.kind === 'unknown' && conflictMarkIn(text.slice(head.start, head.end)) !== undefined);
 }
 
