@@ -166,6 +166,8 @@ export function cannotRead(shown: string, error: unknown): string {
     case 'EACCES':
     case 'EPERM':
       return `${shown} may not be read or written: permission is denied.`;
+    case 'EISDIR':
+      return `${shown} is a folder, and one file is asked for.`;
     default:
       return `${shown} cannot be read or written${code === '' ? '' : ` (${code})`}.`;
   }

@@ -81,6 +81,7 @@ describe('proofsheet convert', () => {
     ['nothing named', ['convert'], {}, /^Name a file to convert, or "-" for standard input\.$/m],
     ['two files', ['convert', 'a', 'b'], {}, /^Convert takes one file at a time\.$/m],
     ['no such file', ['convert', 'none.txt'], {}, /^There is no file or folder none\.txt\.$/m],
+    ['a folder', ['convert', '.'], {}, /^\. is a folder, and one file is asked for\./m],
     ['nothing in it', ['convert', '-'], { input: '' }, /^<stdin> cannot be converted\. There are no words in it/m],
     ['no text', ['convert', '-'], { input: new Uint8Array([0, 1, 2]) }, /^<stdin> is not a text file\.$/m],
     ['too much', ['convert', '-'], { input: 'a'.repeat(5_000_000) }, /^<stdin> is larger than 2 MB, which no recipe is\.$/m],

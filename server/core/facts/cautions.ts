@@ -9,11 +9,12 @@ import type { Place, PlacedStep, ResolvedFormula, ResolvedLine, ResolvedPart } f
 import { ambientOf } from '../timeline/ambient';
 import type { Timeline } from '../timeline/model';
 import { fahrenheit } from '../units/temperature';
-import { RAW_FLOUR, SAFETY } from './constants';
+import { HONEY, RAW_FLOUR, SAFETY } from './constants';
+import { rawEggIn } from './raw-egg';
 import { isEggDishDone } from './safety';
 
 export type CautionCode =
-  | 'raw-flour' | 'out-of-the-cold' | 'egg-core' | 'cool-filling' | 'steam' | 'hot-pot' | 'hot-fat' | 'boiling-water';
+  | 'raw-flour' | 'raw-egg' | 'honey' | 'out-of-the-cold' | 'egg-core' | 'cool-filling' | 'steam' | 'hot-pot' | 'hot-fat' | 'boiling-water';
 
 export interface Caution {
   readonly code: CautionCode;
@@ -43,6 +44,8 @@ export function cautionsFor(formula: ResolvedFormula, timeline?: Timeline): read
   const steps = allSteps(formula);
   return [
     ...rawFlour(formula),
+    ...rawEgg(formula),
+    ...honey(formula),
     ...outOfTheCold(formula, timeline),
     ...boiling(steps),
     ...steam(steps),
@@ -62,6 +65,34 @@ function rawFlour(formula: ResolvedFormula): readonly Caution[] {
     source: RAW_FLOUR.source,
     basis: RAW_FLOUR.basis,
     places: [],
+  }];
+}
+
+/** Said by the finding, too; whoever is handed a card sees no findings. */
+function rawEgg(formula: ResolvedFormula): readonly Caution[] {
+  const found = rawEggIn(formula);
+  if (found.length === 0) return [];
+  const safe = SAFETY.eggDishCelsius.value;
+  return [{
+    code: 'raw-egg',
+    text:
+      `Raw egg goes on after the heat, in the ${[...new Set(found.map(({ part }) => part.name))].join(' and the ')}. Not for small children, for who is pregnant, old or ill. ` +
+      `Pasteurised egg is safe, and so is egg cooked to ${String(Math.round(safe))} C (${String(Math.round(fahrenheit(safe)))} F).`,
+    source: SAFETY.eggDishCelsius.source,
+    basis: SAFETY.eggDishCelsius.basis,
+    places: found.map(({ step }) => step.place),
+  }];
+}
+
+function honey(formula: ResolvedFormula): readonly Caution[] {
+  const lines = formula.parts.flatMap((part) => part.lines).filter(({ name }) => /\bhoney\b/i.test(name));
+  if (lines.length === 0) return [];
+  return [{
+    code: 'honey',
+    text: 'There is honey in it: nothing for children under 12 months. What in honey makes infants ill can outlive the oven.',
+    source: HONEY.source,
+    basis: HONEY.basis,
+    places: lines.map(({ place }) => place),
   }];
 }
 

@@ -48,6 +48,9 @@ export const SAFETY = {
 /** Advice that has no number in it. */
 export const RAW_FLOUR = { basis: 'read in part', source: 'US FDA advice on raw flour, as repeated on several pages' } as const;
 
+/** The same: spores of botulism are known to stand more heat than the middle of a loaf has. */
+export const HONEY = { basis: 'from memory', source: 'advice of public health services on infant botulism' } as const;
+
 /** Limits that a name of a bread stands for. Rules of sale, not of safety. */
 export const NAMES = {
   fineBakedGoodParts: { value: 10, unit: 'parts fat and sugar for 90 parts cereal', basis: 'read', source: 'German Food Book, Guidelines for Fine Baked Goods, I.1' },

@@ -38,6 +38,14 @@ describe('cautions', () => {
     expect(codes(LOAF('  bake 20 min at 220 C\n'))).toEqual(['raw-flour']);
   });
 
+  it('tell whoever is handed the card of raw egg on top, and of honey', () => {
+    const glazed = (egg: string): string => LOAF('  bake 20 min at 220 C\n  cool 1 h\n  glaze 5 min, add glaze\n', '').replace('\nsteps', `\nglaze\n  30 g      ${egg}\n  100 g     icing sugar\n\nsteps`);
+    expect(the('raw-egg', glazed('egg whites')).text).toContain('in the glaze. Not for small children');
+    expect(codes(glazed('pasteurised egg whites'))).toEqual(['raw-flour']);
+    const sweet = the('honey', LOAF('  bake 20 min at 220 C\n', '  40 g      honey\n'));
+    expect([sweet.text.includes('children under 12 months'), sweet.places.length, sweet.basis]).toEqual([true, 1, 'from memory']);
+  });
+
   it('count the hours that eggs and milk stand out of the cold, before the heat and not in the fridge', () => {
     const rich = '  100 g     eggs\n';
     const long = the('out-of-the-cold', LOAF('  bulk 2 h to 2 h 30 min\n  retard 10 h\n  proof 1 h at 26 C\n  bake 20 min at 200 C\n  cool 3 h\n', rich));

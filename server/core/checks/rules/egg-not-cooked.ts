@@ -1,6 +1,7 @@
-import { defineCheck, type Found } from '../define';
+import { rawEggIn } from '../../facts/raw-egg';
+import { defineCheck } from '../define';
 import { loaf } from '../examples';
-import { HEATS, keywordPlace } from '../method';
+import { keywordPlace } from '../method';
 import { named } from '../words';
 
 export const eggNotCooked = defineCheck({
@@ -23,31 +24,10 @@ export const eggNotCooked = defineCheck({
       'fill        10 min, add custard',
     ],
   }),
-  find: ({ formula }) => {
-    if (formula === undefined) {
-      return [];
-    }
-    const last = formula.method.reduce((at, { node }, index) => (HEATS.has(node.step) ? index : at), -1);
-    if (last < 0) {
-      return [];
-    }
-    return formula.method.slice(last + 1).flatMap((step): readonly Found[] =>
-      step.node.details.flatMap((detail): readonly Found[] => {
-        const part = detail.kind === 'add' ? formula.parts.find(({ key }) => key === detail.name.text.trim().toLowerCase()) : undefined;
-        const raw = part !== undefined && part.lines.some(({ role, name }) => role === 'egg' && !/pasteuri[sz]ed|boiled|cooked|dried/i.test(name));
-        // What stands in its steps in words may well be cooking.
-        const cooked = part?.steps.some(({ node }) => HEATS.has(node.step) || node.step === 'do' || node.details.some(({ kind }) => kind === 'until-core')) === true;
-        return part === undefined || !raw || cooked
-          ? []
-          : [
-              {
-                place: keywordPlace(step),
-                message:
-                  `${named(part.name)} has raw egg in it and goes on after the last bake, so nothing cooks it. Cook it ` +
-                  `in its own steps (until 71 C), or take pasteurised egg.`,
-              },
-            ];
-      }),
-    );
-  },
+  find: ({ formula }) => (formula === undefined ? [] : rawEggIn(formula)).map(({ part, step }) => ({
+    place: keywordPlace(step),
+    message:
+      `${named(part.name)} has raw egg in it and goes on after the last bake, so nothing cooks it. Cook it ` +
+      `in its own steps (until 71 C), or take pasteurised egg.`,
+  })),
 });
