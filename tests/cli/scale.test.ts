@@ -120,6 +120,12 @@ describe('scale', () => {
     expect({ status, out }).toEqual({ status: 0, out: base + variant(48, 30, 8) });
   });
 
+  test('a size that the base says is written behind its name, before what the variant changes', async () => {
+    const base = PLAIN.replace('formula "Plain loaf"', 'formula "Base"');
+    const { out } = await inProcess(['scale', '-', '--formula', 'V', '--factor', '3'], `${base}\nformula "V"\n  based on  "Base"\n  set       water to 70 %\n`);
+    expect(out.slice(base.length)).toMatch(/^\nformula "V"\n  based on  "Base"\n  makes .*\n  set       water to 70 %\n$/);
+  });
+
   test('a variant of a variant is told where its weights stand', async () => {
     const variants = 'formula "B"\n  based on "Rye"\n  drop salt\n\nformula "C"\n  based on "B"\n  set water to 620 g\n';
     const { status, err } = await inProcess(['scale', '-', '--factor', '2', '--formula', 'C'], `${RYE}\n${variants}`);

@@ -19,9 +19,9 @@ export function ownEdits(section: Section, edits: readonly Edit[], mostSets: num
   // By where they stand: a weight that a line of the variant brings is met there and in the block that it is written out in,
   // where more is known of it, so the later edit counts.
   const own = new Map<string, Edit>();
-  const written: string[] = [];
+  const properties: string[] = [];
+  const setLines: string[] = [];
   const rest = new Map<string, { readonly block: number; readonly line: Line; readonly edits: Edit[] }>();
-  let sets = 0;
   for (const edit of edits) {
     const place = exactPlace(section, edit.place);
     if (place !== undefined) {
@@ -39,18 +39,20 @@ export function ownEdits(section: Section, edits: readonly Edit[], mostSets: num
   for (const { block, line, edits: inLine } of rest.values()) {
     const said = sayHere(section, block, line, inLine);
     if (said === undefined) return undefined;
-    if (said.isSet) sets += 1;
-    written.push(said.text);
+    (said.isSet ? setLines : properties).push(said.text);
   }
-  if (sets > mostSets) return undefined;
-  const inOrder = [...own.values()].sort((a, b) => a.place.block - b.place.block || a.place.start - b.place.start);
-  if (written.length === 0) return inOrder;
+  if (setLines.length > mostSets) return undefined;
   const { text = '' } = section.blocks[variant.basedOn.block] ?? {};
-  const last = lastChange(section) ?? variant.basedOn;
   const indent = /[ \t]*$/.exec(text.slice(0, variant.basedOn.start))?.[0] ?? '';
   const lineEnd = text.includes('\r\n') ? '\r\n' : '\n';
-  const end = lineEndsAt(section.blocks[last.block], last);
-  return [...inOrder, { place: { block: last.block, start: end, end }, newText: written.map((line) => `${lineEnd}${indent}${line}`).join('') }];
+  // Properties stand behind the name of the base, as they do in a formula that is written by hand, and changes behind the last one.
+  const lastLine = lastChange(section) ?? variant.basedOn;
+  const behind = (place: Place, lines: readonly string[]): readonly Edit[] => {
+    const end = lineEndsAt(section.blocks[place.block], place);
+    return lines.length === 0 ? [] : [{ place: { block: place.block, start: end, end }, newText: lines.map((line) => `${lineEnd}${indent}${line}`).join('') }];
+  };
+  const added = lastLine === variant.basedOn ? behind(lastLine, [...properties, ...setLines]) : [...behind(variant.basedOn, properties), ...behind(lastLine, setLines)];
+  return [...own.values(), ...added].sort(byPlace);
 }
 
 /** A line of a block that the base gives, as the variant would say it itself. */
@@ -72,6 +74,10 @@ function sayHere(section: Section, block: number, line: Line, edits: readonly Ed
   if (edits.some(({ place }) => place.start < amount.start || place.end > amount.end)) return undefined;
   const part = isDoughKind(head.node.part) ? '' : ` in ${text.slice((head.node.name ?? head.node.keyword).start, (head.node.name ?? head.node.keyword).end)}`;
   return { text: `set       ${text.slice(name.start, name.end)} to ${within(amount.start, amount.end)}${part}`, isSet: true };
+}
+
+function byPlace({ place: a }: Edit, { place: b }: Edit): number {
+  return a.block - b.block || a.start - b.start;
 }
 
 function lastChange(section: Section): Place | undefined {
