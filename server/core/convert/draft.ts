@@ -180,7 +180,7 @@ function takenIn(parts: readonly DraftPart[], readings: readonly (readonly ReadL
   const second = doughs[1];
   // Of a first and a second dough nobody says that one goes into the other.
   const isFirstAndSecond = /\bfirst\b/i.test(first?.comment ?? '') && /\b(?:second|final)\b/i.test(second?.comment ?? '');
-  const ofFirst = isFirstAndSecond ? 'does all of the dough above go into this one? Then call it sponge "first", and write here: all first' : undefined;
+  const ofFirst = isFirstAndSecond ? 'does all of the dough above go in here? Then make it a sponge, and write: all sponge' : undefined;
   parts.forEach(({ kind, name }, index) => {
     const feeds = (PREFERMENT_KINDS as readonly PartKind[]).includes(kind) || kind === 'soaker' || kind === 'scald';
     const called = name ?? kind;

@@ -141,7 +141,9 @@ function kindOf(line: Bare, following: readonly Bare[], mode: Mode, placed: read
   const heading = leads || amount.trails ? undefined : partHeading(line.heading, line.isMarked);
   // Without a colon it is one only if ingredients follow.
   const isTitled = placed.length === 0 && !line.isMarked && text.split(' ').length > 1 && !/^for /i.test(text);
-  const isHeading = heading !== undefined && !isTitled && (line.isMarked || (!line.isListed && isFollowed && !/\b(?:all|whole|from above|ripe|active)\b/i.test(text)));
+  // `scald` in the list of the dough is the scald from above.
+  const isTakenIn = !line.isMarked && !line.isFirst && placed.some((each) => each.kind === 'part' && each.text.toLowerCase() === line.heading.toLowerCase());
+  const isHeading = heading !== undefined && !isTitled && !isTakenIn && (line.isMarked || (!line.isListed && isFollowed && !/\b(?:all|whole|from above|ripe|active)\b/i.test(text)));
   if (isHeading && (heading.isKnown || placed.length > 0)) return mode === 'method' && !isFollowed ? 'step-heading' : 'part';
   if (isTableWords(text)) return 'words';
   if (/[|\t]/.test(text) && /\d/.test(text) && mode !== 'method') return 'ingredient';

@@ -47,6 +47,7 @@ const NEEDS_TIME = new Map<Doing, string>([
 ]);
 /** Nobody mixes a dough for as long: that is how long it is left. */
 const LONGEST_MIXING = 60;
+const LONGEST_REST = 4 * 60;
 const NO_HEAT = 'how hot is the oven?';
 const MOST_TOKENS = 400;
 
@@ -172,7 +173,9 @@ function settled({ doing, index }: Anchor, tokens: readonly Token[], { isShaped,
   if (waits && of === 'preferment') return 'ripen';
   if (waits && of === 'other') return 'rest';
   if (waits && tokens.slice(index, index + 16).some((token) => isWord(token, 'fridge', 'refrigerator', 'refrigerate'))) return 'retard';
-  const isRise = doing === 'rise' || (doing === 'rest' && tokens.slice(index).some((token) => isWord(token, 'doubled', 'tripled', 'risen')));
+  // `Let it sit for 12 hours`: what stands as long rises, whatever it is called.
+  const isLong = (durationIn(tokens.slice(index))?.lowMinutes ?? 0) >= LONGEST_REST;
+  const isRise = doing === 'rise' || (doing === 'rest' && (isLong || tokens.slice(index).some((token) => isWord(token, 'doubled', 'tripled', 'risen'))));
   if (!isRise) return doing;
   const isAgain = tokens.slice(Math.max(0, index - 2), index + 4).some((token) => isWord(token, 'again')) || (hasRisen && isWord(tokens[index], 'proof', 'prove'));
   return isShaped || isAgain ? 'proof' : 'bulk';

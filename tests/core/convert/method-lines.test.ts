@@ -41,6 +41,8 @@ describe('how long it takes', () => {
     ['Fridge overnight, 12 hours.', ['retard 12 h']],
     ['Divide, shape, fridge 12-18 hours.', ['divide', 'shape', 'retard 12 to 18 h']],
     ['Leave 12 hours until tripled.', ['bulk 12 h']],
+    ['Cover and let sit at room temperature for 12 to 18 hours.', ['bulk 12 to 18 h']],
+    ['Shape and let rest 20 minutes.', ['shape', 'rest 20 min']],
     ["2 hrs bulk with stretch + fold at 40' and 80'.", ['bulk 2 h', 'stretch and fold at 40 min', 'stretch and fold at 80 min']],
     ['Bulk 1h30.', ['bulk 1 h 30 min']],
     ['Mix 4 minutes 1st speed, 3 minutes 2nd speed.', ['mix 4 min', 'mix 3 min']],
@@ -76,7 +78,13 @@ describe('what is added behind a plus', () => {
 
 it('whether a first dough goes into a second is asked', () => {
   const draft = draftOf('Sweet loaf\n\nFirst dough\n270 g flour\n135 g water\n\nSecond dough\n70 g flour\n70 g butter');
-  expect(draft).toContain('dough "dough 2"  # Second dough\n  70 g      flour\n  70 g      butter\n  # to decide: does all of the dough above go into this one?');
+  expect(draft).toContain('dough "dough 2"  # Second dough\n  70 g      flour\n  70 g      butter\n  # to decide: does all of the dough above go in here? Then make it a sponge, and write: all sponge\n');
+});
+
+it('the name of a part in the list of another takes it in, and begins no second one', () => {
+  const draft = draftOf('Corn loaf\n\nScald\n250 g cornmeal\n400 g boiling water\n\nDough\nscald\n200 g rye flour\n14 g salt');
+  expect(draft).toContain('\ndough\n  all       scald\n  200 g     rye flour\n');
+  expect(draft).not.toContain('scald 2');
 });
 
 it('a share alone above the list is a name', () => {
