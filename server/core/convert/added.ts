@@ -8,9 +8,9 @@ export function addedIn(line: string): { readonly first: string; readonly second
   const at = plusAt(tokens);
   const behind = at < 0 ? undefined : amountAt(tokens, at + 1);
   if (behind === undefined || amountAt(tokens, 0) === undefined) return undefined;
-  // `plus 1 tbsp for dusting`, `plus 20 g more`: words about the first one.
+  // `plus 1 egg white for the wash`, `plus 20 g more`: words about the first one.
   const [next] = tokens.slice(behind.next);
-  if (next?.kind !== 'word' || isWord(next, 'for', 'more', 'extra', 'to')) return undefined;
+  if (next?.kind !== 'word' || isWord(next, 'more', 'extra', 'to') || tokens.slice(at).some((token) => isWord(token, 'for'))) return undefined;
   // A comma in front of it belongs to neither.
   const first = tokens.slice(0, isSign(tokens[at - 1], ',') ? at - 1 : at);
   return { first: sliceOf(line, first), second: sliceOf(line, tokens.slice(at + 1)) };

@@ -67,7 +67,7 @@ export function readSentence(sentence: string, soFar: SoFar): SentenceReading {
   anchors.forEach((anchor, order) => {
     // `Preferment: mix, 2 to 3 hours on the counter`
     const isLeft = anchor.doing === 'mix' && anchors.length === 1 && soFar.of !== 'dough' && (durationIn(tokens)?.highMinutes ?? 0) >= LONGEST_MIXING;
-    const doing = settled(isLeft ? { ...anchor, doing: 'rest' } : anchor, tokens, { ...soFar, isShaped });
+    const doing = settled(isLeft ? { ...anchor, doing: 'rest' } : anchor, tokens, { ...soFar, isShaped }, anchors[order + 1]?.index);
     if (doing === 'shape') isShaped = true;
     const before = anchors[order - 1];
     if (doing === 'bake') {
@@ -168,13 +168,13 @@ function oneOfEach(steps: readonly Step[]): readonly Step[] {
 }
 
 /** The kind of step that a doing is here: where it happens, and what was done before, say which rise it is. */
-function settled({ doing, index }: Anchor, tokens: readonly Token[], { isShaped, hasRisen, of }: SoFar): StepKind {
+function settled({ doing, index }: Anchor, tokens: readonly Token[], { isShaped, hasRisen, of }: SoFar, end: number | undefined): StepKind {
   const waits = doing === 'rise' || doing === 'rest' || doing === 'bulk' || doing === 'proof';
   if (waits && of === 'preferment') return 'ripen';
   if (waits && of === 'other') return 'rest';
   if (waits && tokens.slice(index, index + 16).some((token) => isWord(token, 'fridge', 'refrigerator', 'refrigerate'))) return 'retard';
   // `Let it sit for 12 hours`: what stands as long rises, whatever it is called.
-  const isLong = (durationIn(tokens.slice(index))?.lowMinutes ?? 0) >= LONGEST_REST;
+  const isLong = (durationIn(tokens.slice(index, end))?.lowMinutes ?? 0) >= LONGEST_REST;
   const isRise = doing === 'rise' || (doing === 'rest' && (isLong || tokens.slice(index).some((token) => isWord(token, 'doubled', 'tripled', 'risen'))));
   if (!isRise) return doing;
   const isAgain = tokens.slice(Math.max(0, index - 2), index + 4).some((token) => isWord(token, 'again')) || (hasRisen && isWord(tokens[index], 'proof', 'prove'));

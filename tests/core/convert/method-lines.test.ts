@@ -42,6 +42,8 @@ describe('how long it takes', () => {
     ['Divide, shape, fridge 12-18 hours.', ['divide', 'shape', 'retard 12 to 18 h']],
     ['Leave 12 hours until tripled.', ['bulk 12 h']],
     ['Cover and let sit at room temperature for 12 to 18 hours.', ['bulk 12 to 18 h']],
+    ['Mix, rest 20 min, bulk 4 h.', ['mix', 'rest 20 min', 'bulk 4 h']],
+    ['Mix, rest, bulk 4 h.', ['mix', 'bulk 4 h']],
     ['Shape and let rest 20 minutes.', ['shape', 'rest 20 min']],
     ["2 hrs bulk with stretch + fold at 40' and 80'.", ['bulk 2 h', 'stretch and fold at 40 min', 'stretch and fold at 80 min']],
     ['Bulk 1h30.', ['bulk 1 h 30 min']],
@@ -72,7 +74,7 @@ describe('what is added behind a plus', () => {
 
   it('is asked about where nobody knows its name, and words about the first one stay words', () => {
     expect(draftOf('Loaf\n500 g flour + 30 g zorbel')).toContain('# to decide: is this a line of its own: 30 g zorbel?');
-    for (const line of ['500 g flour, plus more for dusting', '500 g flour plus 2 tbsp for dusting', '1 cup plus 2 tbsp flour']) expect(draftOf(`Loaf\n${line}`)).not.toContain('to decide');
+    for (const line of ['500 g flour, plus more for dusting', '500 g flour plus 2 tbsp for dusting', '1 cup plus 2 tbsp flour', '1 egg + 1 egg white for the wash']) expect(draftOf(`Loaf\n${line}`)).not.toContain('to decide');
   });
 });
 
