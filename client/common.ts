@@ -18,6 +18,7 @@ import { registerRecord } from './record';
 import { registerScale, SCALE_COMMAND } from './scale';
 import { registerSchedule, SCHEDULE_COMMAND } from './schedule';
 import { registerStatus } from './status';
+import { registerTasks } from './tasks';
 
 /** A client with its server, not yet started; `end` is for what the client does not end itself. */
 export interface Connection {
@@ -57,6 +58,7 @@ export async function activateWith(context: vscode.ExtensionContext, connect: Co
     registerScale((method, params) => server.ask(method, params)),
     registerSchedule((method, params) => server.ask(method, params), times),
     registerStatus((method, params) => server.ask(method, params)),
+    registerTasks(),
     ...registerPreview({ extensionUri: context.extensionUri, ask: (method, params) => server.ask(method, params), times, renamed: renamed.event, log }),
   );
   const { begun, waiting } = whenFormulasOpen(() => server.start());

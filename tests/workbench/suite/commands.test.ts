@@ -41,6 +41,20 @@ suite('a recipe that was copied elsewhere', () => {
   });
 });
 
+suite('the command line', () => {
+  test('is a task that looks through the folder, where a program can be run', async () => {
+    const found = await vscode.tasks.fetchTasks({ type: 'proofsheet' });
+    if (vscode.env.remoteName === undefined && vscode.env.uiKind === vscode.UIKind.Web) {
+      assert(found.length === 0, 'a browser without a server runs no program');
+      return;
+    }
+    const [task] = found;
+    assert(task && task.execution instanceof vscode.ShellExecution, `${found.length} tasks`);
+    assert(task.name === 'check formulas' && task.problemMatchers.includes('$proofsheet'), `${task.name}, ${task.problemMatchers.join()}`);
+    assert(task.execution.command === 'proofsheet', JSON.stringify(task.execution));
+  });
+});
+
 suite('a record of today', () => {
   test('is begun under the formula at the cursor, once, and one undo takes it back', async () => {
     const rye = await opened('rye.bake', 'walnuts');
