@@ -32,6 +32,14 @@ describe('a bake day on the clock', () => {
     expect(found.heatings.map(({ oven, startMs, celsius }) => [oven, at(startMs), celsius])).toEqual([['oven', 'Sat 06:35', 240]]);
   });
 
+  it('has what ripens for a dough without steps ready by the time', () => {
+    const withoutMethod = RYE.slice(0, RYE.indexOf('\nsteps\n') + 1);
+    const day = ready(withoutMethod, 'oven holds 6 loaves', 'bake 2 loaves of "Rye"');
+    const found = scheduled(scheduleDay(day, { zone: 'UTC' }));
+    expect(found).toMatchObject({ readyMs: READY, gapMinutes: 0 });
+    expect(broken(found, day, READY)).toEqual([]);
+  });
+
   it('bakes loads of one dough one after the other, the oven coming back to its heat between', () => {
     const day = ready(RYE, 'oven holds 4 loaves', 'bake 8 loaves of "Rye"');
     const found = scheduled(scheduleDay(day, { zone: 'UTC' }));

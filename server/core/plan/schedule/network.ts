@@ -65,6 +65,7 @@ export function batchNetwork(batch: Batch, conditions: Conditions | undefined): 
   if (circle) return { kind: 'conflict', conflict: circle };
   const { network, loadOf } = branched(sized(built.network, batch), batch);
   const chains = chainsOf(network, loadOf);
+  const ends = chains.filter(({ load }) => load !== undefined || chains.length === 1).flatMap(({ nodes }) => nodes.at(-1) ?? []);
   return {
     kind: 'network',
     of: {
@@ -72,7 +73,8 @@ export function batchNetwork(batch: Batch, conditions: Conditions | undefined): 
       bakes: chains.flatMap(({ load, nodes }) => staysIn(network, nodes, load, ({ work }) => work?.kind === 'bake')),
       chills: chains.flatMap(({ load, nodes }) => staysIn(network, nodes, load, isCold)),
       mixes: [...network.nodes.keys()].filter((index) => isMixing(network.nodes[index])),
-      lasts: chains.filter(({ load }) => load !== undefined || chains.length === 1).flatMap(({ nodes }) => nodes.at(-1) ?? []),
+      // Where the dough itself has no steps, it is what ripens or soaks for it that has to be done.
+      lasts: ends.length > 0 ? ends : unfollowed(network),
       preheats: [...network.nodes.keys()].filter((index) => network.nodes[index]?.work?.kind === 'preheat'),
     },
   };
@@ -130,6 +132,11 @@ function branched(network: Network, { loads, pieces, formula }: Batch): Branched
   }
   // Loads are done one after the other, so no step is the last of all.
   return { network: { nodes, links, last: undefined }, loadOf };
+}
+
+function unfollowed({ nodes, links }: Network): readonly number[] {
+  const followed = new Set(links.map(({ before }) => before));
+  return [...nodes.keys()].filter((index) => !followed.has(index));
 }
 
 /** The steps that each load takes by itself: all after the shaping, and the preheating for its bake. */
