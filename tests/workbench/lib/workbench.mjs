@@ -94,10 +94,14 @@ export class Workbench {
     await this.pick('F1', `>${title}`, title);
   }
 
+  /** A hand that finds the box gone, because the focus was still on its way, presses the key again. */
   async pick(key, filter, label) {
-    await this.page.keyboard.press(key);
-    await this.quickInput.locator('input[type=text]').fill(filter);
-    await this.quickInput.locator('.monaco-list-row').filter({ hasText: label }).first().click();
+    const input = this.quickInput.locator('input[type=text]');
+    await eventually(async () => {
+      if (!await input.isVisible()) await this.page.keyboard.press(key);
+      await input.fill(filter, { timeout: 2_000 });
+      await this.quickInput.locator('.monaco-list-row').filter({ hasText: label }).first().click({ timeout: 8_000 });
+    }, 30_000);
     await this.quickInput.waitFor({ state: 'hidden' });
   }
 
